@@ -1,0 +1,217 @@
+/** A battery as the circuit solver sees it, whatever its chemistry.
+ *    terminal voltage   V = E + f(I)          I [A] main-branch current, charging positive
+ *    gassing            I_gas(V)              in parallel with the main branch
+ *    terminal current   I_total = I + I_gas(V)
+ *  Prepare once per state (`prepareBattery`), then call the two hot functions as often as needed.
+ *  Capacity is the charge delivered in 20 h (C20) in coulombs, as it is now; a law that is written for
+ *  the 10 h capacity (C10) converts it itself.
+ *  State of charge counts coulombs of the main branch against C20, 1 = full. */
+
+import { prepareLeadAcid, leadAcidOverpotential, leadAcidOverpotentialExpression } from './lead-acid.ts';
+import { gassingCurrent, gassingExpression } from './lead-acid-gassing.ts';
+import { lithiumOverpotential, lithiumOverpotentialExpression, prepareLithium } from './lithium.ts';
+import {
+  prepareRivalLeadAcid,
+  prepareRivalLithium,
+  rivalOverpotential,
+  rivalOverpotentialExpression,
+} from './rival-battery.ts';
+import type {
+  BatteryLaw,
+  BatteryState,
+  BatteryStep,
+  CurrentOut,
+  PreparedBattery,
+  VoltageOut,
+} from './battery-law.ts';
+import {
+  polarisationShares,
+  relaxPolarisation,
+  rememberedPolarisation,
+  settledShare,
+} from './battery-polarisation.ts';
+
+export type {
+  BatteryChemistry,
+  BatteryLaw,
+  BatteryState,
+  BatteryStep,
+  CurrentOut,
+  PreparedBattery,
+  VoltageOut,
+} from './battery-law.ts';
+
+/** Constants for the hot functions, `elapsed` seconds after the current changed from what left `state`;
+ *  Infinity means settled. Writes into `into` when given.
+ *  Errors: RangeError for a law or a state outside its range. */
+export function prepareBattery(
+  law: BatteryLaw,
+  state: BatteryState,
+  elapsed: number = Infinity,
+  into: PreparedBattery = emptyPrepared(),
+): PreparedBattery {
+  checkLaw(law);
+  if (!(elapsed >= 0)) throw new RangeError(`prepareBattery: elapsed = ${elapsed} s, must be ≥ 0`);
+  if (!(state.stateOfCharge >= 0 && state.stateOfCharge <= 1)) {
+    throw new RangeError(`prepareBattery: stateOfCharge = ${state.stateOfCharge}, must be 0..1`);
+  }
+  const rival = law.family === 'rival';
+  if (law.chemistry === 'lifepo4') {
+    if (rival) prepareRivalLithium(law, state.stateOfCharge, into);
+    else prepareLithium(law, state.stateOfCharge, into);
+  } else if (rival) prepareRivalLeadAcid(law, state.stateOfCharge, into);
+  else prepareLeadAcid(law, state.stateOfCharge, into);
+  const shares = polarisationShares(law.chemistry);
+  into.share = settledShare(shares, elapsed);
+  into.offset = rememberedPolarisation(shares, state, elapsed);
+  return into;
+}
+
+/** Terminal voltage and its slope at a main-branch current. Hot: no allocation, one pow or sqrt. */
+export function terminalVoltage(prepared: PreparedBattery, current: number, out: VoltageOut): void {
+  settledOverpotential(prepared, current, out);
+  const direct = (1 - prepared.share) * prepared.ohmicResistance;
+  out.voltage = prepared.emf + prepared.offset + direct * current + prepared.share * out.voltage;
+  out.dByCurrent = direct + prepared.share * out.dByCurrent;
+}
+
+/** Current of the gassing branch and its slope at a terminal voltage. Hot: no allocation, two exp. */
+export function gassing(prepared: PreparedBattery, voltage: number, out: CurrentOut): void {
+  gassingCurrent(prepared, voltage, out);
+}
+
+/** Main-branch current that gives a terminal voltage [A]: safeguarded Newton, the law being monotone. */
+export function mainCurrentAt(prepared: PreparedBattery, voltage: number): number {
+  let low = -1;
+  let high = 1;
+  terminalVoltage(prepared, low, SCRATCH);
+  while (SCRATCH.voltage > voltage) terminalVoltage(prepared, (low *= 4), SCRATCH);
+  terminalVoltage(prepared, high, SCRATCH);
+  while (SCRATCH.voltage < voltage) terminalVoltage(prepared, (high *= 4), SCRATCH);
+  let current = 0;
+  for (let iteration = 0; iteration < 200; iteration++) {
+    terminalVoltage(prepared, current, SCRATCH);
+    const excess = SCRATCH.voltage - voltage;
+    if (excess > 0) high = current;
+    else low = current;
+    if (Math.abs(excess) < 1e-10) break;
+    const next = current - excess / SCRATCH.dByCurrent;
+    current = next > low && next < high ? next : (low + high) / 2;
+  }
+  return current;
+}
+
+/** Advance `state` in place by `duration` seconds of constant main and gassing current.
+ *    ΔSoC = I·t/C20;   polarisation: exact exponentials;   loss = (V̄ − E)·I·t + V̄·I_gas·t
+ *  V̄ is the mean of the terminal voltages before and after the step, at the same current.
+ *  Errors: RangeError for a negative duration. Leaves out: the change of f∞ within the step: keep it short
+ *  against the change of state of charge (1 % or less). */
+export function advanceBattery(
+  law: BatteryLaw,
+  state: BatteryState,
+  current: number,
+  gassingCurrent: number,
+  duration: number,
+  out: BatteryStep = { mainLoss: 0, gassingLoss: 0, clippedCharge: 0 },
+): BatteryStep {
+  if (!(duration >= 0)) throw new RangeError(`advanceBattery: duration = ${duration} s, must be ≥ 0`);
+  const prepared = prepareBattery(law, state, 0, PREPARED);
+  const emfBefore = prepared.emf;
+  terminalVoltage(prepared, current, SCRATCH);
+  const before = SCRATCH.voltage;
+  settledOverpotential(prepared, current, SCRATCH);
+  const settled = SCRATCH.voltage - prepared.ohmicResistance * current;
+  relaxPolarisation(polarisationShares(law.chemistry), state, settled, current, law.capacity, duration);
+  const wanted = state.stateOfCharge + (current * duration) / law.capacity;
+  state.stateOfCharge = Math.min(1, Math.max(0, wanted));
+  out.clippedCharge = (wanted - state.stateOfCharge) * law.capacity;
+  prepareBattery(law, state, 0, PREPARED);
+  terminalVoltage(PREPARED, current, SCRATCH);
+  const mean = (before + SCRATCH.voltage) / 2;
+  const emf = (emfBefore + PREPARED.emf) / 2;
+  out.mainLoss = (mean - emf) * current * duration;
+  out.gassingLoss = mean * gassingCurrent * duration;
+  return out;
+}
+
+/** A battery that has rested long enough for every memory to fade. */
+export function restedState(stateOfCharge: number): BatteryState {
+  return { stateOfCharge, polarisation: 0, slowPolarisation: 0, surfaceCharge: 0 };
+}
+
+/** A battery that has carried `current` for hours (loads before the engine started, say). */
+export function settledState(law: BatteryLaw, stateOfCharge: number, current: number): BatteryState {
+  const prepared = prepareBattery(law, restedState(stateOfCharge), Infinity, PREPARED);
+  settledOverpotential(prepared, current, SCRATCH);
+  const settled = SCRATCH.voltage - prepared.ohmicResistance * current;
+  return { stateOfCharge, polarisation: settled, slowPolarisation: settled, surfaceCharge: settled };
+}
+
+/** V(I) as text for a circuit simulator: `+ − * / pow sqrt max` and numbers only.
+ *  `current` is the text of the main-branch current, charging positive, e.g. `i(vsense)`. */
+export function terminalVoltageExpression(prepared: PreparedBattery, current: string): string {
+  const overpotential =
+    prepared.family === 0
+      ? leadAcidOverpotentialExpression(prepared, current)
+      : prepared.family === 1
+        ? lithiumOverpotentialExpression(prepared, current)
+        : rivalOverpotentialExpression(prepared, current);
+  const direct = (1 - prepared.share) * prepared.ohmicResistance;
+  return `(${prepared.emf + prepared.offset}+${direct}*(${current})+${prepared.share}*(${overpotential}))`;
+}
+
+/** I_gas(V) as text for a circuit simulator; `voltage` is the text of the terminal voltage, e.g. `v(b)`. */
+export function gassingCurrentExpression(prepared: PreparedBattery, voltage: string): string {
+  return gassingExpression(prepared, voltage);
+}
+
+function settledOverpotential(prepared: PreparedBattery, current: number, out: VoltageOut): void {
+  if (prepared.family === 0) leadAcidOverpotential(prepared, current, out);
+  else if (prepared.family === 1) lithiumOverpotential(prepared, current, out);
+  else rivalOverpotential(prepared, current, out);
+}
+
+function checkLaw(law: BatteryLaw): void {
+  if (!(Number.isInteger(law.cells) && law.cells >= 1 && law.cells <= 48)) {
+    throw new RangeError(`prepareBattery: cells = ${law.cells}, must be a whole number 1..48`);
+  }
+  if (!(Number.isInteger(law.shortedCells) && law.shortedCells >= 0 && law.shortedCells < law.cells)) {
+    throw new RangeError(
+      `prepareBattery: shortedCells = ${law.shortedCells}, must be a whole number 0..${law.cells - 1}`,
+    );
+  }
+  if (!(law.capacity > 0)) throw new RangeError(`prepareBattery: capacity = ${law.capacity} C, must be > 0`);
+  if (!(law.resistanceFactor > 0)) {
+    throw new RangeError(`prepareBattery: resistanceFactor = ${law.resistanceFactor}, must be > 0`);
+  }
+  if (!(law.sulphation >= 0 && law.sulphation <= 1)) {
+    throw new RangeError(`prepareBattery: sulphation = ${law.sulphation}, must be 0..1`);
+  }
+  if (!(law.temperature >= 233 && law.temperature <= 343)) {
+    throw new RangeError(`prepareBattery: temperature = ${law.temperature} K, must be 233..343 K`);
+  }
+}
+
+function emptyPrepared(): PreparedBattery {
+  return {
+    family: 0,
+    emf: 0,
+    offset: 0,
+    ohmicResistance: 0,
+    share: 1,
+    perAmpere: 0,
+    chargeScale: 0,
+    chargeConstant: 0,
+    dischargeScale: 0,
+    dischargeConstant: 0,
+    slopeStep: 0,
+    linearResistance: 0,
+    rampResistance: 0,
+    rampWidth: 1,
+    gassingCells: 0,
+    gassingConductance: 0,
+  };
+}
+
+const SCRATCH: VoltageOut = { voltage: 0, dByCurrent: 0 };
+const PREPARED: PreparedBattery = emptyPrepared();
