@@ -1,0 +1,2 @@
+export { serve } from './serve.ts';
+export type { RunningServer, ServeOptions } from './serve.ts';
