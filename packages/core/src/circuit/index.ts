@@ -1,0 +1,19 @@
+export { buildCircuit } from './circuit.ts';
+export type { Circuit } from './circuit.ts';
+export {
+  elementPowers,
+  leakPower,
+  nodeCurrentSums,
+  terminalCurrents,
+  writeTerminalCurrents,
+} from './currents.ts';
+export { JOINT_RESISTANCE_MINIMUM, LEAK_CONDUCTANCE } from './element.ts';
+export type { Element, SpiceNames, Stamps } from './element.ts';
+export { CurrentLoad, currentLoad } from './elements/current-load.ts';
+export type { CurrentLoadDescription } from './elements/current-load.ts';
+export { PowerLoad, powerLoad } from './elements/power-load.ts';
+export type { PowerLoadDescription } from './elements/power-load.ts';
+export { Resistor, resistor } from './elements/resistor.ts';
+export type { ResistorDescription } from './elements/resistor.ts';
+export { createSolution, resetSolution, solveOperatingPoint } from './newton.ts';
+export type { OperatingSolution } from './newton.ts';
