@@ -1,0 +1,108 @@
+/** Junction: a two-terminal part whose current rises steeply (exponentially) with voltage; diode, zener.
+ *    I = I(V),  V = V1 − V2 (first terminal: anode)
+ *  I [A]   V [V]
+ *  Source: step limiting after Nagel, SPICE2, ERL-M520 (1975), "pnjlim" [from memory]: past the knee, the
+ *  voltage moves with the logarithm of the wanted step, since the current would overflow otherwise
+ *  Valid: I(V) continuous and not falling     Leaves out: charge storage, reverse recovery
+ *
+ *  Own unknown: the voltage at which the law is linearised; the error of the law is (V − own) · slope.
+ *  The law writes current and slope into `out`; it is called once a Newton step. Hot.
+ */
+import type { Element, SpiceNames, Stamps } from '../element.ts';
+
+/** What a junction law writes: current [A] and its derivative by voltage [S]. */
+export interface CurrentAtVoltage {
+  current: number;
+  dByVoltage: number;
+}
+
+export interface JunctionDescription {
+  readonly name: string;
+  readonly anode: number;
+  readonly cathode: number;
+  /** Writes I(V) and dI/dV at `voltage` to `out`. */
+  readonly law: (voltage: number, out: CurrentAtVoltage) => void;
+  /** Voltage in which the current grows e-fold: ideality · kT/q [V]. */
+  readonly slopeVoltage: number;
+  /** Voltage above which steps are limited, near 0.6 V for silicon [V]. */
+  readonly kneeVoltage: number;
+  /** I(V) as a SPICE expression of the given voltage expression. */
+  readonly spiceLaw?: (voltage: string) => string;
+}
+
+export class Junction implements Element {
+  readonly name: string;
+  readonly terminals: readonly [number, number];
+  readonly #description: JunctionDescription;
+  readonly #at: CurrentAtVoltage = { current: 0, dByVoltage: 0 };
+  #voltage = 0;
+  #start = 0;
+
+  constructor(description: JunctionDescription) {
+    this.name = description.name;
+    this.terminals = [description.anode, description.cathode];
+    this.#description = description;
+  }
+
+  stamp(voltages: Float64Array, stamps: Stamps, slots: Int32Array): void {
+    const anode = this.terminals[0];
+    const cathode = this.terminals[1];
+    const at = this.#at;
+    this.#description.law(this.#voltage, at);
+    const conductance = at.dByVoltage;
+    const distance = voltages[anode]! - voltages[cathode]! - this.#voltage;
+    const current = at.current + conductance * distance;
+    // At least 1 S, so that a limited step below the knee, where the slope is almost nil, is seen as an error.
+    const error = Math.abs(distance) * Math.max(conductance, 1);
+    if (!(error <= stamps.lawError)) {
+      stamps.lawError = error;
+      stamps.lawNode = anode === 0 ? cathode : anode;
+    }
+    stamps.injected[anode]! += current;
+    stamps.injected[cathode]! -= current;
+    stamps.matrix[slots[0]!]! += conductance;
+    stamps.matrix[slots[1]!]! -= conductance;
+    stamps.matrix[slots[2]!]! -= conductance;
+    stamps.matrix[slots[3]!]! += conductance;
+  }
+
+  prepare(): void {
+    this.#start = this.#voltage;
+  }
+
+  advance(voltages: Float64Array): void {
+    const aim = voltages[this.terminals[0]]! - voltages[this.terminals[1]]!;
+    this.#voltage = this.#limited(aim);
+  }
+
+  reset(): void {
+    this.#voltage = 0;
+  }
+
+  writeCurrents(_voltages: Float64Array, out: Float64Array, offset: number): void {
+    out[offset] = this.#at.current;
+    out[offset + 1] = -this.#at.current;
+  }
+
+  spiceLines(names: SpiceNames): string[] {
+    const { spiceLaw } = this.#description;
+    if (spiceLaw === undefined) throw new RangeError(`junction ${this.name}: no SPICE expression was given`);
+    const anode = names.node(this.terminals[0]);
+    const cathode = names.node(this.terminals[1]);
+    return [`B${names.element} ${anode} ${cathode} I=${spiceLaw(`(V(${anode})-V(${cathode}))`)}`];
+  }
+
+  #limited(aim: number): number {
+    const { slopeVoltage, kneeVoltage } = this.#description;
+    const start = this.#start;
+    if (aim <= kneeVoltage || Math.abs(aim - start) <= 2 * slopeVoltage) return aim;
+    if (start <= 0) return Math.min(aim, kneeVoltage);
+    const growth = 1 + (aim - start) / slopeVoltage;
+    return growth > 0 ? start + slopeVoltage * Math.log(growth) : kneeVoltage;
+  }
+}
+
+/** A junction between two nodes. */
+export function junction(description: JunctionDescription): Junction {
+  return new Junction(description);
+}
