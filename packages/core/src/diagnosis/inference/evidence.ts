@@ -1,0 +1,243 @@
+/** Log evidence and posterior draws of one hypothesis, by adaptive importance sampling.
+ *
+ *    round 0   draws from the prior; their predictions are kept from reading to reading
+ *    round r   draws from normals found by statistical linearisation of all draws so far
+ *    weight    w = L(u) π(u) / Σ_c (n_c / n) q_c(u)   (deterministic mixture, the prior being one part)
+ *    evidence  Z = Σ w / n
+ *  L likelihood  π prior  q_c density of part c, from which n_c draws came  n all draws
+ *  Source: [OWEN2000] (deterministic mixture), [BUGALLO2017] (adaptive importance sampling)
+ *  Leaves out: proposals depend on earlier draws, which gives a bias of the order of the squared relative error.
+ */
+import { commonErrors, fillColumns, priorBatch } from './cache.ts';
+import { linearModel, proposals } from './linearise.ts';
+import { effectiveDraws, largestOf, logSum, tailShape } from './pareto.ts';
+import {
+  addDensity,
+  appended,
+  drawFrom,
+  joined,
+  logLikelihoodOf,
+  splitRows,
+  targetsOf,
+  temperedWeights,
+} from './sampling.ts';
+import type { Batch, DrawCache } from './cache.ts';
+import type { Evidence } from './likelihood.ts';
+import type { Component, LinearModel } from './linearise.ts';
+
+/** How far to refine. */
+export interface EvidenceOptions {
+  /** Draws of each further round. */
+  readonly refineDraws: number;
+  readonly maximumRounds: number;
+  /** Rounds end when the standard error of the log evidence is below this, the tail is light, and enough draws are effective. */
+  readonly wantedError: number;
+  readonly wantedEffective: number;
+}
+
+export const defaultEvidenceOptions: EvidenceOptions = {
+  refineDraws: 128,
+  maximumRounds: 4,
+  wantedError: 0.1,
+  wantedEffective: 60,
+};
+
+/** Work in progress on one hypothesis. */
+export interface EvidenceState {
+  readonly cache: DrawCache;
+  readonly hypothesis: number;
+  readonly evidence: Evidence;
+  readonly batches: readonly Batch[];
+  readonly count: number;
+  /** Unknowns and common errors, row by row. */
+  readonly rows: Float64Array;
+  readonly logLikelihood: Float64Array;
+  /** log Σ_c n_c q_c / π */
+  readonly logMixture: Float64Array;
+  /** Part from which each draw came, 0 for the prior. */
+  readonly source: Int32Array;
+  readonly components: readonly { readonly component: Component; readonly draws: number }[];
+  readonly rounds: number;
+  /** Length of a row. */
+  readonly width: number;
+  /** Linear model of the last round. */
+  readonly linear: LinearModel | undefined;
+  /** First normal of the last round. */
+  readonly lead: Component | undefined;
+}
+
+/** What the draws say, and how far that can be trusted. */
+export interface EvidenceReliability {
+  readonly standardError: number;
+  readonly effectiveDraws: number;
+  readonly tailShape: number;
+  readonly draws: number;
+  readonly rounds: number;
+}
+
+/** Posterior draws of one hypothesis. */
+export interface WeightedDraws {
+  readonly count: number;
+  readonly dimensions: number;
+  /** Unknowns followed by common errors, row by row. */
+  readonly rows: Float64Array;
+  readonly rowLength: number;
+  /** Sum 1. */
+  readonly weights: Float64Array;
+}
+
+/** Round 0: draws from the prior. */
+export function startEvidence(cache: DrawCache, hypothesis: number, evidence: Evidence): EvidenceState {
+  const batch = priorBatch(cache, hypothesis, evidence.wanted);
+  const count = batch.count;
+  const errors = commonErrors(cache, evidence.common, count, 0);
+  const rows = joined(batch.u, errors, count, cache.model.dimensions, evidence.common.length);
+  const logLikelihood = logLikelihoodOf(evidence, batch, errors);
+  return {
+    cache,
+    hypothesis,
+    evidence,
+    batches: [batch],
+    count,
+    rows,
+    logLikelihood,
+    logMixture: new Float64Array(count).fill(Math.log(count)),
+    source: new Int32Array(count),
+    components: [],
+    rounds: 0,
+    width: cache.model.dimensions + evidence.common.length,
+    linear: undefined,
+    lead: undefined,
+  };
+}
+
+/** One more round: new normals, new draws from them, all draws weighed anew. */
+export function refinedEvidence(
+  state: EvidenceState,
+  options: EvidenceOptions = defaultEvidenceOptions,
+): EvidenceState {
+  const { cache, evidence } = state;
+  const linear = linearised(state);
+  const round = state.rounds + 1;
+  const fresh = proposals(linear).map((component) => ({
+    component,
+    draws: Math.max(8, Math.round(component.share * options.refineDraws)),
+  }));
+  const { width } = state;
+  const added = fresh.reduce((sum, { draws }) => sum + draws, 0);
+  const newRows = new Float64Array(added * width);
+  const source = new Int32Array(state.count + added);
+  source.set(state.source);
+  let at = 0;
+  fresh.forEach(({ component, draws }, index) => {
+    drawFrom(cache, component, draws, 16 * round + index, newRows, at, width);
+    source.fill(state.components.length + index + 1, state.count + at, state.count + at + draws);
+    at += draws;
+  });
+  const { batch, errors } = splitRows(newRows, added, width, cache.model.dimensions);
+  fillColumns(cache, state.hypothesis, batch, evidence.wanted);
+  const logLikelihood = appended(state.logLikelihood, logLikelihoodOf(evidence, batch, errors));
+  const logMixture = appended(state.logMixture, new Float64Array(added).fill(Math.log(cache.draws)));
+  const rows = appended(state.rows, newRows);
+  for (const part of state.components) addDensity(part, rows, width, logMixture, state.count);
+  for (const part of fresh) addDensity(part, rows, width, logMixture, 0);
+  return {
+    ...state,
+    batches: [...state.batches, batch],
+    count: state.count + added,
+    rows,
+    logLikelihood,
+    logMixture,
+    source,
+    components: [...state.components, ...fresh],
+    rounds: round,
+    linear,
+    lead: fresh[0]!.component,
+  };
+}
+
+/** Rounds until the wanted reliability or the most rounds allowed. */
+export function convergedEvidence(
+  start: EvidenceState,
+  options: EvidenceOptions = defaultEvidenceOptions,
+): EvidenceState {
+  let state = start;
+  while (state.rounds < options.maximumRounds && !isReliable(reliabilityOf(state), options))
+    state = refinedEvidence(state, options);
+  return state;
+}
+
+/** True when no further round is wanted. */
+export function isReliable(reliability: EvidenceReliability, options: EvidenceOptions): boolean {
+  return (
+    reliability.standardError <= options.wantedError &&
+    reliability.effectiveDraws >= options.wantedEffective &&
+    reliability.tailShape <= 0.7
+  );
+}
+
+/** log Z of the hypothesis. */
+export function logEvidenceOf(state: EvidenceState): number {
+  return logSum(logWeightsOf(state));
+}
+
+/** Log weights, scaled so that their sum is the evidence. */
+export function logWeightsOf(state: EvidenceState): Float64Array {
+  const weights = new Float64Array(state.count);
+  for (let i = 0; i < state.count; i++) weights[i] = state.logLikelihood[i]! - state.logMixture[i]!;
+  return weights;
+}
+
+/** Standard error of log Z (within the parts of the mixture), effective draws and tail shape. */
+export function reliabilityOf(state: EvidenceState): EvidenceReliability {
+  const logWeights = logWeightsOf(state);
+  const top = largestOf(logWeights);
+  const parts = state.components.length + 1;
+  const sum = new Float64Array(parts);
+  const squares = new Float64Array(parts);
+  const size = new Float64Array(parts);
+  let total = 0;
+  for (let i = 0; i < state.count; i++) {
+    const w = Math.exp(logWeights[i]! - top);
+    const part = state.source[i]!;
+    sum[part]! += w;
+    squares[part]! += w * w;
+    size[part]!++;
+    total += w;
+  }
+  let variance = 0;
+  for (let part = 0; part < parts; part++)
+    variance +=
+      (squares[part]! - (sum[part]! * sum[part]!) / size[part]!) *
+      (size[part]! / Math.max(1, size[part]! - 1));
+  return {
+    standardError: top === -Infinity ? Infinity : Math.sqrt(Math.max(0, variance)) / total,
+    effectiveDraws: effectiveDraws(logWeights),
+    tailShape: tailShape(logWeights),
+    draws: state.count,
+    rounds: state.rounds,
+  };
+}
+
+/** Posterior draws with weights of sum 1. */
+export function weightedDraws(state: EvidenceState): WeightedDraws {
+  const weights = logWeightsOf(state);
+  const whole = logSum(weights);
+  for (let i = 0; i < weights.length; i++) weights[i] = Math.exp(weights[i]! - whole);
+  const dimensions = state.cache.model.dimensions;
+  return { count: state.count, dimensions, rows: state.rows, rowLength: state.width, weights };
+}
+
+/** The linear model of all draws so far. In the first round they count alike; later they are weighed by the posterior,
+ *  or by a power of it where too few draws carry weight. */
+function linearised(state: EvidenceState): LinearModel {
+  const { evidence, rows, count, width, linear, lead } = state;
+  const predictive = state.cache.model.dimensions;
+  const { weights, effective } =
+    linear === undefined
+      ? { weights: new Float64Array(count).fill(1 / count), effective: count }
+      : temperedWeights(logWeightsOf(state), Math.max(40, 2 * (predictive + 1)));
+  const targets = targetsOf(evidence, state.batches, rows, width, predictive);
+  const cloud = { count, rows, dimensions: width, predictive, weights, effective, targets };
+  return linearModel(evidence.readings, cloud, linear && lead && { model: linear, component: lead });
+}

@@ -1,0 +1,268 @@
+/** Statistical linearisation: the straight line that fits the predictions best over a weighted cloud of draws.
+ *
+ *    g(u) ≈ a + B u + r,   cov r = Q      (weighted least squares, drawn towards the previous slopes)
+ *    precision  P = I + Bᵀ R⁻¹ B,  mean  m = P⁻¹ Bᵀ R⁻¹ (y − a),   R = own errors + Q
+ *  g prediction of each reading (for an answer: its chance)  u unknowns, with the common errors after them
+ *  What is not straight becomes extra noise, so a proposal made this way is too broad rather than too narrow.
+ *  Readings that look like slips: each set of suspected slips has its own normal, weighted by its evidence.
+ *  Source: [GARCIA2015] (posterior linearisation), [EVENSEN2009] (ensemble regression)
+ */
+import { factorise, inverseFromFactor, solveLower, solveUpper } from './matrix.ts';
+import { logRootTwoPi } from './normal.ts';
+import type { PreparedReading } from './likelihood.ts';
+
+/** y ≈ intercept + slope · z + N(0, noise), z ~ N(0, I). */
+export interface LinearModel {
+  readonly dimensions: number;
+  readonly readings: readonly PreparedReading[];
+  readonly slope: Float64Array;
+  readonly intercept: Float64Array;
+  readonly noise: Float64Array;
+}
+
+/** A normal proposal; `factor` is the lower Cholesky factor of its precision. */
+export interface Component {
+  readonly mean: Float64Array;
+  readonly factor: Float64Array;
+  readonly halfLogDeterminant: number;
+  readonly share: number;
+}
+
+export interface Cloud {
+  readonly count: number;
+  /** Unknowns and common errors, row by row. */
+  readonly rows: Float64Array;
+  readonly dimensions: number;
+  /** Leading coordinates that the predictor depends on. */
+  readonly predictive: number;
+  /** Sum 1. */
+  readonly weights: Float64Array;
+  readonly effective: number;
+  /** Predictions as the linear model sees them, draw by draw. */
+  readonly targets: Float64Array;
+}
+
+/** The linear model of a cloud. `previous` with its covariance acts as (d + 1)/2 further draws. */
+export function linearModel(
+  readings: readonly PreparedReading[],
+  cloud: Cloud,
+  previous?: { model: LinearModel; component: Component },
+): LinearModel {
+  const { count, rows, dimensions, predictive: d, weights, targets } = cloud;
+  const size = readings.length;
+  const centre = new Float64Array(d);
+  const middle = new Float64Array(size);
+  for (let i = 0; i < count; i++) {
+    const w = weights[i]!;
+    if (w === 0) continue;
+    for (let j = 0; j < d; j++) centre[j]! += w * rows[i * dimensions + j]!;
+    for (let k = 0; k < size; k++) middle[k]! += w * targets[i * size + k]!;
+  }
+  const spread = new Float64Array(d * d);
+  const cross = new Float64Array(size * d);
+  const row = new Float64Array(d);
+  for (let i = 0; i < count; i++) {
+    const w = weights[i]!;
+    if (w < 1e-12) continue;
+    for (let j = 0; j < d; j++) row[j] = rows[i * dimensions + j]! - centre[j]!;
+    for (let j = 0; j < d; j++) {
+      const part = w * row[j]!;
+      for (let l = 0; l <= j; l++) spread[j * d + l]! += part * row[l]!;
+    }
+    for (let k = 0; k < size; k++) {
+      const part = w * (targets[i * size + k]! - middle[k]!);
+      for (let j = 0; j < d; j++) cross[k * d + j]! += part * row[j]!;
+    }
+  }
+  if (previous) addPrevious(spread, cross, previous, (0.5 * (d + 1)) / cloud.effective, d, dimensions, size);
+  else for (let j = 0; j < d; j++) spread[j * d + j]! += 1e-9;
+  factorise(spread, d);
+  for (let k = 0; k < size; k++) {
+    solveLower(spread, d, cross, k * d);
+    solveUpper(spread, d, cross, k * d);
+  }
+  return assembled(readings, cloud, cross, centre, middle);
+}
+
+/** Normals from which to draw: the best account of the readings, the same with wider noise, and the next likely slips. */
+export function proposals(model: LinearModel): Component[] {
+  const configurations = slipConfigurations(model);
+  const best = configurations[0]!;
+  const components = [
+    component(model, best.slipped, 1.15, 0.55 * best.share),
+    component(model, best.slipped, 4, 0.3 * best.share),
+  ];
+  for (const other of configurations.slice(1))
+    components.push(component(model, other.slipped, 1.5, other.share));
+  const total = components.reduce((sum, { share }) => sum + share, 0);
+  return components.map((part) => ({ ...part, share: part.share / total }));
+}
+
+function addPrevious(
+  spread: Float64Array,
+  cross: Float64Array,
+  previous: { model: LinearModel; component: Component },
+  weight: number,
+  d: number,
+  dimensions: number,
+  size: number,
+): void {
+  const covariance = inverseFromFactor(previous.component.factor, dimensions);
+  for (let j = 0; j < d; j++)
+    for (let l = 0; l <= j; l++) spread[j * d + l]! += weight * covariance[j * dimensions + l]!;
+  for (let k = 0; k < size; k++)
+    for (let j = 0; j < d; j++) {
+      let sum = 0;
+      for (let l = 0; l < d; l++)
+        sum += previous.model.slope[k * dimensions + l]! * covariance[l * dimensions + j]!;
+      cross[k * d + j]! += weight * sum;
+    }
+}
+
+function assembled(
+  readings: readonly PreparedReading[],
+  cloud: Cloud,
+  fitted: Float64Array,
+  centre: Float64Array,
+  middle: Float64Array,
+): LinearModel {
+  const { count, rows, dimensions, predictive: d, weights, targets, effective } = cloud;
+  const size = readings.length;
+  const slope = new Float64Array(size * dimensions);
+  const intercept = new Float64Array(size);
+  const noise = new Float64Array(size * size);
+  for (let k = 0; k < size; k++) {
+    let shift = 0;
+    for (let j = 0; j < d; j++) {
+      slope[k * dimensions + j] = fitted[k * d + j]!;
+      shift += fitted[k * d + j]! * centre[j]!;
+    }
+    intercept[k] = middle[k]! - shift;
+    const reading = readings[k]!;
+    if (reading.form === 'number')
+      for (let g = 0; g < reading.loading.length; g++) slope[k * dimensions + d + g] = reading.loading[g]!;
+  }
+  const lost = Math.min(3, effective / Math.max(effective - d - 1, effective / 3));
+  const gap = new Float64Array(size);
+  for (let i = 0; i < count; i++) {
+    const w = weights[i]! * lost;
+    if (w < 1e-12) continue;
+    for (let k = 0; k < size; k++) {
+      let sum = targets[i * size + k]! - intercept[k]!;
+      for (let j = 0; j < d; j++) sum -= slope[k * dimensions + j]! * rows[i * dimensions + j]!;
+      gap[k] = sum;
+    }
+    for (let k = 0; k < size; k++) for (let l = 0; l <= k; l++) noise[k * size + l]! += w * gap[k]! * gap[l]!;
+  }
+  for (let k = 0; k < size; k++) {
+    const p = Math.min(1, Math.max(0, middle[k]!));
+    noise[k * size + k]! += readings[k]!.form === 'number' ? readings[k]!.sd ** 2 : p * (1 - p) + 1e-3;
+    for (let l = 0; l < k; l++) noise[l * size + k] = noise[k * size + l]!;
+  }
+  return { dimensions, readings, slope, intercept, noise };
+}
+
+function component(
+  model: LinearModel,
+  slipped: ReadonlySet<number>,
+  temper: number,
+  share: number,
+): Component {
+  const { dimensions: n, readings, slope, intercept, noise } = model;
+  const kept = readings.map((_, k) => k).filter((k) => !slipped.has(k));
+  const size = kept.length;
+  const factorNoise = new Float64Array(size * size);
+  const white = new Float64Array(size * n);
+  const gap = new Float64Array(size);
+  kept.forEach((k, row) => {
+    kept.forEach(
+      (l, column) => (factorNoise[row * size + column] = temper * noise[k * readings.length + l]!),
+    );
+    for (let j = 0; j < n; j++) white[row * n + j] = slope[k * n + j]!;
+    gap[row] = (readings[k]!.form === 'number' ? readings[k]!.value : 1) - intercept[k]!;
+  });
+  factorise(factorNoise, size);
+  for (let j = 0; j < n; j++) solveLower(factorNoise, size, white, j, n);
+  solveLower(factorNoise, size, gap);
+  const factor = new Float64Array(n * n);
+  const mean = new Float64Array(n);
+  for (let j = 0; j < n; j++) factor[j * n + j] = 1;
+  for (let row = 0; row < size; row++)
+    for (let j = 0; j < n; j++) {
+      const part = white[row * n + j]!;
+      mean[j]! += part * gap[row]!;
+      for (let l = 0; l <= j; l++) factor[j * n + l]! += part * white[row * n + l]!;
+    }
+  const halfLogDeterminant = factorise(factor, n);
+  solveLower(factor, n, mean);
+  solveUpper(factor, n, mean);
+  return { mean, factor, halfLogDeterminant, share };
+}
+
+interface Configuration {
+  readonly slipped: ReadonlySet<number>;
+  readonly score: number;
+  readonly share: number;
+}
+
+/** The most credible sets of at most three slips, best first, at most four, with their shares.
+ *  Grown one slip at a time, from N(y; a, B Bᵀ + R) and its conditionals. */
+function slipConfigurations(model: LinearModel): Configuration[] {
+  const { readings } = model;
+  const found: { slipped: Set<number>; score: number }[] = [];
+  let slipped = new Set<number>();
+  for (let depth = 0; depth <= 3; depth++) {
+    const kept = readings.map((_, k) => k).filter((k) => !slipped.has(k));
+    const { logDensity, alone } = marginal(model, kept);
+    let fixed = 0;
+    for (const k of slipped) fixed += Math.log(readings[k]!.slipDensity);
+    for (const k of kept) if (readings[k]!.form === 'number') fixed += readings[k]!.trust;
+    if (depth === 0) found.push({ slipped: new Set(), score: logDensity + fixed });
+    let best: { slipped: Set<number>; score: number } | undefined;
+    kept.forEach((k, at) => {
+      const reading = readings[k]!;
+      if (reading.form !== 'number' || reading.slipDensity === 0) return;
+      const score = logDensity + fixed - alone[at]! - reading.trust + Math.log(reading.slipDensity);
+      const next = { slipped: new Set(slipped).add(k), score };
+      found.push(next);
+      if (best === undefined || score > best.score) best = next;
+    });
+    if (best === undefined || (depth > 0 && best.score < found[0]!.score - 8)) break;
+    slipped = best.slipped;
+  }
+  found.sort((a, b) => b.score - a.score);
+  const top = found[0]!.score;
+  const near = found.filter(({ score }) => score > top - 4.5).slice(0, 4);
+  const sum = near.reduce((total, { score }) => total + Math.exp(score - top), 0);
+  return near.map(({ slipped: set, score }) => ({ slipped: set, score, share: Math.exp(score - top) / sum }));
+}
+
+/** Log density of the numbers kept, and of each of them given the others. */
+function marginal(model: LinearModel, kept: readonly number[]): { logDensity: number; alone: Float64Array } {
+  const { dimensions: n, readings, slope, intercept, noise } = model;
+  const numbers = kept.filter((k) => readings[k]!.form === 'number');
+  const size = numbers.length;
+  const covariance = new Float64Array(size * size);
+  const gap = new Float64Array(size);
+  numbers.forEach((k, row) => {
+    gap[row] = readings[k]!.value - intercept[k]!;
+    for (let column = 0; column <= row; column++) {
+      const l = numbers[column]!;
+      let sum = noise[k * readings.length + l]!;
+      for (let j = 0; j < n; j++) sum += slope[k * n + j]! * slope[l * n + j]!;
+      covariance[row * size + column] = sum;
+    }
+  });
+  const halfLogDeterminant = factorise(covariance, size);
+  const inverse = inverseFromFactor(covariance, size);
+  const alone = new Float64Array(kept.length);
+  let logDensity = -halfLogDeterminant - size * logRootTwoPi;
+  numbers.forEach((k, row) => {
+    let pull = 0;
+    for (let column = 0; column < size; column++) pull += inverse[row * size + column]! * gap[column]!;
+    logDensity -= 0.5 * pull * gap[row]!;
+    const precision = inverse[row * size + row]!;
+    alone[kept.indexOf(k)] = (-0.5 * (pull * pull)) / precision + 0.5 * Math.log(precision) - logRootTwoPi;
+  });
+  return { logDensity, alone };
+}

@@ -1,0 +1,168 @@
+/** Chances of the hypotheses given the readings, with "nothing I know fits" as one of them.
+ *
+ *    P(h | readings) = P(h) Z_h / Σ P(j) Z_j
+ *    var P_h ≈ P_h² ((1 − P_h)² s_h² + Σ_{j≠h} P_j² s_j²)        s standard error of log Z
+ *  Nothing fits: every observable has a true value anywhere in its span (or any answer with the same chance), and readings of
+ *  it scatter about that value by their own error.
+ *
+ *  Hypotheses are dropped after round 0 when an upper bound of their chance is below `dropBelow`:
+ *    L_T(u) = Π [(1 − s) exp(−gap² / (2 T σ²)) / (σ √2π) + s / span] ≥ L(u)   for T ≥ 1, so  Z ≤ E L_T
+ *  The least E L_T (mean plus three standard errors) over the T for which at least ten draws are effective is taken.
+ */
+import { commonErrors, priorBatch } from './cache.ts';
+import {
+  defaultEvidenceOptions,
+  isReliable,
+  logEvidenceOf,
+  refinedEvidence,
+  reliabilityOf,
+  startEvidence,
+  weightedDraws,
+} from './evidence.ts';
+import { preparedEvidence, sortedReadings } from './likelihood.ts';
+import { nothingFitsLogEvidence } from './nothing-fits.ts';
+import { effectiveDraws, logSum } from './pareto.ts';
+import { logLikelihoodOf } from './sampling.ts';
+import type { DrawCache } from './cache.ts';
+import type { EvidenceOptions, EvidenceReliability, EvidenceState, WeightedDraws } from './evidence.ts';
+import type { Reading } from './types.ts';
+
+export interface PosteriorOptions {
+  /** Prior chance that nothing known fits; the priors of the hypotheses share the rest in proportion. */
+  readonly nothingFits: number;
+  /** A hypothesis whose chance is surely below this is not refined. */
+  readonly dropBelow: number;
+  readonly evidence: EvidenceOptions;
+}
+
+export const defaultPosteriorOptions: PosteriorOptions = {
+  nothingFits: 0.01,
+  dropBelow: 1e-4,
+  evidence: defaultEvidenceOptions,
+};
+
+export interface Posterior {
+  /** By hypothesis; the last entry is "nothing fits". */
+  readonly probability: Float64Array;
+  readonly logEvidence: Float64Array;
+  /** Posterior draws by hypothesis; undefined where prior or chance is nil. */
+  readonly draws: readonly (WeightedDraws | undefined)[];
+  /** Names of the common errors: the entries of a row of draws after the unknowns. */
+  readonly common: readonly string[];
+}
+
+export interface PosteriorReliability {
+  /** Numerical standard error of each probability. */
+  readonly standardError: Float64Array;
+  readonly hypothesis: readonly (EvidenceReliability | undefined)[];
+  /** Hypotheses not refined, and the most chance that they can have together. */
+  readonly dropped: readonly number[];
+  readonly droppedBound: number;
+}
+
+/** Posterior and its reliability, apart.
+ *  Errors: RangeError for priors that are negative or sum to nothing */
+export function posteriorGiven(
+  cache: DrawCache,
+  priors: ArrayLike<number>,
+  readings: readonly Reading[],
+  options: Partial<PosteriorOptions> = {},
+): { posterior: Posterior; reliability: PosteriorReliability } {
+  const { nothingFits, dropBelow, evidence: evidenceOptions } = { ...defaultPosteriorOptions, ...options };
+  const count = priors.length;
+  const logPrior = logPriors(priors, nothingFits);
+  const evidence = preparedEvidence(cache.model.observables, readings);
+  const logEvidence = new Float64Array(count + 1).fill(-Infinity);
+  logEvidence[count] = nothingFitsLogEvidence(cache.model.observables, sortedReadings(readings));
+  const mass = new Float64Array(count + 1).fill(-Infinity);
+  mass[count] = logPrior[count]! + logEvidence[count]!;
+  const states = new Array<EvidenceState | undefined>(count).fill(undefined);
+  const bound = new Float64Array(count).fill(-Infinity);
+  for (let h = 0; h < count; h++) {
+    if (logPrior[h] === -Infinity) continue;
+    const state = startEvidence(cache, h, evidence);
+    states[h] = state;
+    bound[h] = logPrior[h]! + logUpperBound(state);
+  }
+  const order = Array.from(bound.keys()).filter((h) => states[h] !== undefined);
+  order.sort((a, b) => bound[b]! - bound[a]! || a - b);
+  const dropped: number[] = [];
+  const logDrop = Math.log(dropBelow);
+  const reliabilities = new Array<EvidenceReliability | undefined>(count).fill(undefined);
+  for (const h of order) {
+    let state = states[h]!;
+    const isHopeless = bound[h]! < logSum(mass) + logDrop;
+    let reliability = reliabilityOf(state);
+    while (
+      !isHopeless &&
+      !isReliable(reliability, evidenceOptions) &&
+      state.rounds < evidenceOptions.maximumRounds
+    ) {
+      state = refinedEvidence(state, evidenceOptions);
+      reliability = reliabilityOf(state);
+      const high = logPrior[h]! + logEvidenceOf(state) + 3 * reliability.standardError;
+      if (reliability.effectiveDraws >= 10 && high < logSum(mass) + logDrop) break;
+    }
+    if (isHopeless) dropped.push(h);
+    states[h] = state;
+    reliabilities[h] = reliability;
+    logEvidence[h] = logEvidenceOf(state);
+    mass[h] = Math.min(logPrior[h]! + logEvidence[h]!, isHopeless ? bound[h]! : Infinity);
+  }
+  const whole = logSum(mass);
+  const probability = mass.map((value) => Math.exp(value - whole));
+  const droppedBound = dropped.reduce((sum, h) => sum + Math.exp(bound[h]! - whole), 0);
+  const standardError = errorsOfProbabilities(probability, reliabilities);
+  const draws = states.map((state) => state && weightedDraws(state));
+  return {
+    posterior: { probability, logEvidence, draws, common: evidence.common },
+    reliability: { standardError, hypothesis: reliabilities, dropped, droppedBound },
+  };
+}
+
+function logPriors(priors: ArrayLike<number>, nothingFits: number): Float64Array {
+  if (!(nothingFits >= 0 && nothingFits < 1))
+    throw new RangeError(`posteriorGiven: nothingFits = ${nothingFits} is outside 0 to 1`);
+  let sum = 0;
+  for (let h = 0; h < priors.length; h++) {
+    if (!(priors[h]! >= 0))
+      throw new RangeError(`posteriorGiven: prior ${h} = ${priors[h]}, must be 0 or more`);
+    sum += priors[h]!;
+  }
+  if (!(sum > 0 && Number.isFinite(sum)))
+    throw new RangeError(`posteriorGiven: priors sum to ${sum}, must be above 0`);
+  const logs = new Float64Array(priors.length + 1);
+  for (let h = 0; h < priors.length; h++) logs[h] = Math.log((priors[h]! / sum) * (1 - nothingFits));
+  logs[priors.length] = Math.log(nothingFits);
+  return logs;
+}
+
+/** Upper bound of log Z from the draws of round 0. */
+function logUpperBound(state: EvidenceState): number {
+  const reliability = reliabilityOf(state);
+  if (reliability.effectiveDraws >= 10)
+    return logEvidenceOf(state) + Math.log1p(3 * reliability.standardError);
+  const { cache, hypothesis, evidence } = state;
+  const batch = priorBatch(cache, hypothesis, evidence.wanted);
+  const errors = commonErrors(cache, evidence.common, batch.count, 0);
+  for (const temper of [16, 256]) {
+    const logs = logLikelihoodOf(evidence, batch, errors, temper);
+    const effective = effectiveDraws(logs);
+    if (effective >= 10 || temper === 256)
+      return logSum(logs) - Math.log(batch.count) + Math.log1p(3 * Math.sqrt(1 / effective));
+  }
+  return Infinity;
+}
+
+/** Standard errors of the probabilities. A log evidence with an error above 1 is counted as 1: the linear rule says no more. */
+function errorsOfProbabilities(
+  probability: Float64Array,
+  reliabilities: readonly (EvidenceReliability | undefined)[],
+): Float64Array {
+  const part = probability.map((p, h) => p * Math.min(1, reliabilities[h]?.standardError ?? 0));
+  const whole = part.reduce((sum, x) => sum + x * x, 0);
+  return probability.map((p, h) => {
+    const own = part[h]!;
+    return Math.sqrt((1 - p) ** 2 * own * own + p * p * Math.max(0, whole - own * own));
+  });
+}

@@ -1,0 +1,176 @@
+/** Inner steps of adaptive importance sampling: drawing from a normal, densities, likelihood over a batch. Hot. */
+import { normalStream } from './cache.ts';
+import { addLogLikelihood, linearTarget } from './likelihood.ts';
+import { solveUpper } from './matrix.ts';
+import { largestOf } from './pareto.ts';
+import type { Batch, DrawCache } from './cache.ts';
+import type { Evidence } from './likelihood.ts';
+import type { Component } from './linearise.ts';
+
+/** Writes `draws` stratified draws of a normal into `rows`, from row `at` on.
+ *    z = m + L⁻ᵀ x,  x ~ N(0, I),  precision L Lᵀ */
+export function drawFrom(
+  cache: DrawCache,
+  component: Component,
+  draws: number,
+  stream: number,
+  rows: Float64Array,
+  at: number,
+  width: number,
+): void {
+  for (let j = 0; j < width; j++) {
+    const column = normalStream(cache, draws, stream, j);
+    for (let i = 0; i < draws; i++) rows[(at + i) * width + j] = column[i]!;
+  }
+  for (let i = at; i < at + draws; i++) {
+    solveUpper(component.factor, width, rows, i * width);
+    for (let j = 0; j < width; j++) rows[i * width + j]! += component.mean[j]!;
+  }
+}
+
+/** Adds a part to log Σ_c n_c q_c / π, for the draws from number `from` on.
+ *    log q/π = ½ log|P| − ½ |Lᵀ(z − m)|² + ½ |z|² */
+export function addDensity(
+  part: { readonly component: Component; readonly draws: number },
+  rows: Float64Array,
+  width: number,
+  logMixture: Float64Array,
+  from: number,
+): void {
+  const { mean, factor, halfLogDeterminant } = part.component;
+  const logDraws = Math.log(part.draws);
+  const gap = new Float64Array(width);
+  for (let i = from; i < logMixture.length; i++) {
+    const at = i * width;
+    let half = 0;
+    for (let j = 0; j < width; j++) {
+      const z = rows[at + j]!;
+      gap[j] = z - mean[j]!;
+      half += z * z;
+    }
+    for (let j = 0; j < width; j++) {
+      let sum = 0;
+      for (let k = j; k < width; k++) sum += factor[k * width + j]! * gap[k]!;
+      half -= sum * sum;
+    }
+    const added = logDraws + halfLogDeterminant + 0.5 * half;
+    const old = logMixture[i]!;
+    logMixture[i] =
+      added > old ? added + Math.log1p(Math.exp(old - added)) : old + Math.log1p(Math.exp(added - old));
+  }
+}
+
+/** Log likelihood of all readings for each draw of a batch; `temper` above 1 gives an upper bound of it. */
+export function logLikelihoodOf(
+  evidence: Evidence,
+  batch: Batch,
+  errors: Float64Array,
+  temper = 1,
+): Float64Array {
+  const total = new Float64Array(batch.count);
+  for (const reading of evidence.readings)
+    addLogLikelihood(reading, batch.columns.get(reading.observable)!, errors, total, temper);
+  return total;
+}
+
+/** What the linear model sees of each reading, draw by draw. */
+export function targetsOf(
+  evidence: Evidence,
+  batches: readonly Batch[],
+  rows: Float64Array,
+  width: number,
+  predictive: number,
+): Float64Array {
+  const size = evidence.readings.length;
+  const count = batches.reduce((sum, batch) => sum + batch.count, 0);
+  const targets = new Float64Array(count * size);
+  evidence.readings.forEach((reading, k) => {
+    let at = 0;
+    for (const batch of batches) {
+      const column = batch.columns.get(reading.observable)!;
+      for (let i = 0; i < batch.count; i++, at++) {
+        let f = column[i * reading.width + reading.slot]!;
+        if (reading.form === 'above' || reading.form === 'below')
+          for (let g = 0; g < reading.loading.length; g++)
+            f += reading.loading[g]! * rows[at * width + predictive + g]!;
+        targets[at * size + k] = linearTarget(reading, f);
+      }
+    }
+  });
+  return targets;
+}
+
+/** Weights to the largest power (at most 1) at which `wanted` draws are effective; sum 1. */
+export function temperedWeights(
+  logWeights: Float64Array,
+  wanted: number,
+): { weights: Float64Array; effective: number } {
+  const count = logWeights.length;
+  const top = largestOf(logWeights);
+  const weights = new Float64Array(count);
+  const effectiveAt = (power: number): number => {
+    let sum = 0;
+    let squares = 0;
+    for (let i = 0; i < count; i++) {
+      const w = Math.exp(power * Math.max(-1e6, logWeights[i]! - top));
+      weights[i] = w;
+      sum += w;
+      squares += w * w;
+    }
+    for (let i = 0; i < count; i++) weights[i]! /= sum;
+    return (sum * sum) / squares;
+  };
+  let effective = effectiveAt(1);
+  if (effective >= wanted) return { weights, effective };
+  let [low, high] = [0, 1];
+  for (let step = 0; step < 30; step++) {
+    const power = low === 0 ? high / 4 : Math.sqrt(low * high);
+    effective = effectiveAt(power);
+    if (effective >= wanted) low = power;
+    else high = power;
+    if (low > 0 && high / low < 1.05) break;
+  }
+  return { weights, effective: effectiveAt(low) };
+}
+
+/** Unknowns and common errors side by side. */
+export function joined(
+  u: Float64Array,
+  errors: Float64Array,
+  count: number,
+  dimensions: number,
+  groups: number,
+): Float64Array {
+  if (groups === 0) return u;
+  const width = dimensions + groups;
+  const rows = new Float64Array(count * width);
+  for (let i = 0; i < count; i++) {
+    for (let j = 0; j < dimensions; j++) rows[i * width + j] = u[i * dimensions + j]!;
+    for (let g = 0; g < groups; g++) rows[i * width + dimensions + g] = errors[i * groups + g]!;
+  }
+  return rows;
+}
+
+/** A batch without predictions, and the common errors, from rows that hold both. */
+export function splitRows(
+  rows: Float64Array,
+  count: number,
+  width: number,
+  dimensions: number,
+): { batch: Batch; errors: Float64Array } {
+  const groups = width - dimensions;
+  const u = new Float64Array(count * dimensions);
+  const errors = new Float64Array(count * groups);
+  for (let i = 0; i < count; i++) {
+    for (let j = 0; j < dimensions; j++) u[i * dimensions + j] = rows[i * width + j]!;
+    for (let g = 0; g < groups; g++) errors[i * groups + g] = rows[i * width + dimensions + g]!;
+  }
+  return { batch: { count, u, columns: new Map() }, errors };
+}
+
+export function appended(first: Float64Array, second: Float64Array): Float64Array {
+  const whole = new Float64Array(first.length + second.length);
+  whole.set(first);
+  whole.set(second, first.length);
+  return whole;
+}
