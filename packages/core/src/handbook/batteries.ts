@@ -32,6 +32,15 @@ export function openCircuitVoltagePerCell(chemistry: BatteryTableName, stateOfCh
   return interpolate(table.stateOfCharge, table.voltage_V, stateOfCharge) / table.cellsInTable;
 }
 
+/** Slope of the rest voltage of a cell over state of charge [V per 1], of the table's segment. */
+export function openCircuitSlopePerCell(chemistry: BatteryTableName, stateOfCharge: number): number {
+  const { stateOfCharge: xs, voltage_V: ys, cellsInTable } = TABLES[chemistry].openCircuit;
+  let k = 1;
+  while (k < xs.length - 1 && stateOfCharge > (xs[k] ?? NaN)) k++;
+  const rise = (ys[k] ?? NaN) - (ys[k - 1] ?? NaN);
+  return rise / ((xs[k] ?? NaN) - (xs[k - 1] ?? NaN)) / cellsInTable;
+}
+
 /** State of charge 0..1 from the rest voltage of one cell [V]; held at 0 and 1 outside the table. */
 export function stateOfChargeFromRestVoltage(chemistry: BatteryTableName, cellVoltage: number): number {
   const table = TABLES[chemistry].openCircuit;

@@ -40,6 +40,8 @@ export interface PreparedBattery {
   family: number;
   /** Rest voltage E [V]. */
   emf: number;
+  /** Slope of E over state of charge [V per 1]; what an implicit step in time needs. */
+  emfSlope: number;
   /** What is left of the polarisation before the change [V]. */
   offset: number;
   /** R, acts at once [Ω]. */

@@ -196,6 +196,7 @@ function emptyPrepared(): PreparedBattery {
   return {
     family: 0,
     emf: 0,
+    emfSlope: 0,
     offset: 0,
     ohmicResistance: 0,
     share: 1,

@@ -18,7 +18,7 @@ import agm from '../../data/batteries/agm.json' with { type: 'json' };
 import flooded from '../../data/batteries/flooded.json' with { type: 'json' };
 import gel from '../../data/batteries/gel.json' with { type: 'json' };
 
-import { openCircuitVoltagePerCell } from '../handbook/batteries.ts';
+import { openCircuitSlopePerCell, openCircuitVoltagePerCell } from '../handbook/batteries.ts';
 import type { BatteryLaw, PreparedBattery, VoltageOut } from './battery-law.ts';
 import { prepareGassing } from './lead-acid-gassing.ts';
 
@@ -128,6 +128,7 @@ export function prepareLeadAcid(law: BatteryLaw, stateOfCharge: number, into: Pr
     (1 + SULPHATION_ON_CHARGE * law.sulphation);
   into.family = 0;
   into.emf = active * openCircuitVoltagePerCell(chemistry, stateOfCharge);
+  into.emfSlope = active * openCircuitSlopePerCell(chemistry, stateOfCharge);
   into.ohmicResistance =
     active *
     resistance.ohmicPerCellAt100Ah_ohm *

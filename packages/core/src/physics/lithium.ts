@@ -7,7 +7,7 @@
 
 import lifepo4 from '../../data/batteries/lifepo4.json' with { type: 'json' };
 
-import { openCircuitVoltagePerCell } from '../handbook/batteries.ts';
+import { openCircuitSlopePerCell, openCircuitVoltagePerCell } from '../handbook/batteries.ts';
 import type { BatteryLaw, PreparedBattery, VoltageOut } from './battery-law.ts';
 
 /** State of a protection switch, and why. Charging and discharging open apart. */
@@ -26,6 +26,7 @@ export function prepareLithium(law: BatteryLaw, stateOfCharge: number, into: Pre
   const scale = active * (360000 / law.capacity) * law.resistanceFactor * cold;
   into.family = 1;
   into.emf = active * openCircuitVoltagePerCell('lifepo4', stateOfCharge);
+  into.emfSlope = active * openCircuitSlopePerCell('lifepo4', stateOfCharge);
   into.ohmicResistance = scale * lifepo4.resistance.ohmicPerCellAt100Ah_ohm;
   into.linearResistance = into.ohmicResistance + scale * lifepo4.resistance.polarisationPerCellAt100Ah_ohm;
   into.gassingCells = 0;

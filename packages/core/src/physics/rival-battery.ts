@@ -8,7 +8,7 @@
  *  same limits (0 on discharge, R2·I on charge) and is. Resistances scale by 50 Ah/C20, Is by C20/50 Ah.
  *  Source: [JACKEY2007] set in data/batteries/rival.json. Gassing is shared with the main law: same source.
  *  LiFePO4 from electrode curves, V vs lithium:
- *    E = U₊(s₊) − U₋(s₋),  s₋ = 0.0197..0.81,  s₊ = 0.62..0.0038 as charge goes 0..1
+ *    E = U₊(s₊) − U₋(s₋),  s₋ = 0.0176..0.81,  s₊ = 0.62..0.0038 as charge goes 0..1
  *    U₊ = 3.4077 − 0.020269 s + 0.5 e^(−150 s) − 0.9 e^(−30(1−s))
  *    U₋ = 1.9793 e^(−39.3631 s) + 0.2482 − 0.0909 tanh(29.8538(s − 0.1234))
  *         − 0.04478 tanh(14.9159(s − 0.2769)) − 0.0205 tanh(30.4444(s − 0.6103))
@@ -31,6 +31,7 @@ export function prepareRivalLeadAcid(law: BatteryLaw, stateOfCharge: number, int
   const celsius = law.temperature - 273.15;
   into.family = 2;
   into.emf = active * (set.Em0_V - set.Ke_V_per_K * (273 + celsius) * depth);
+  into.emfSlope = active * set.Ke_V_per_K * (273 + celsius);
   into.ohmicResistance = scale * set.R00_ohm * (1 + set.A0 * depth);
   into.linearResistance =
     into.ohmicResistance - scale * set.R10_ohm * Math.log(Math.max(0.02, stateOfCharge));
@@ -43,6 +44,10 @@ export function prepareRivalLeadAcid(law: BatteryLaw, stateOfCharge: number, int
 export function prepareRivalLithium(law: BatteryLaw, stateOfCharge: number, into: PreparedBattery): void {
   prepareLithium(law, stateOfCharge, into);
   into.emf = (law.cells - law.shortedCells) * lithiumVoltageFromElectrodes(stateOfCharge);
+  const half = 0.0005;
+  into.emfSlope =
+    ((law.cells - law.shortedCells) / (2 * half)) *
+    (lithiumVoltageFromElectrodes(stateOfCharge + half) - lithiumVoltageFromElectrodes(stateOfCharge - half));
   into.linearResistance *= 1.2;
 }
 
