@@ -84,6 +84,8 @@ export interface BatteryStep {
   mainLoss: number;
   /** Energy taken by gassing: gas and heat together [J]. */
   gassingLoss: number;
+  /** What of both warms the battery: water that is split and vents takes 1.48 V per cell away [J]. */
+  heat: number;
   /** Charge that could not be stored because the battery was full, or given because it was empty [C]. */
   clippedCharge: number;
 }

@@ -103,16 +103,19 @@ export function mainCurrentAt(prepared: PreparedBattery, voltage: number): numbe
 
 /** Advance `state` in place by `duration` seconds of constant main and gassing current.
  *    ΔSoC = I·t/C20;   polarisation: exact exponentials;   loss = (V̄ − E)·I·t + V̄·I_gas·t
+ *  Charge beyond full is lost too: + E·overcharge, counted with the gassing.
+ *  heat: losses, less 1.48 V per cell of gassing where the gas vents (flooded); AGM and gel recombine it.
  *  V̄ is the mean of the terminal voltages before and after the step, at the same current.
- *  Errors: RangeError for a negative duration. Leaves out: the change of f∞ within the step: keep it short
- *  against the change of state of charge (1 % or less). */
+ *  Errors: RangeError for a negative duration. Leaves out: the change of E and f∞ within the step, and so of
+ *  `emfSlope`, which a stiff run needs near the ends of LiFePO4. Keep the step within 1 % of charge. Discharge
+ *  below empty is clipped too, and then the energy does not close: the caller ends the run there. */
 export function advanceBattery(
   law: BatteryLaw,
   state: BatteryState,
   current: number,
   gassingCurrent: number,
   duration: number,
-  out: BatteryStep = { mainLoss: 0, gassingLoss: 0, clippedCharge: 0 },
+  out: BatteryStep = { mainLoss: 0, gassingLoss: 0, heat: 0, clippedCharge: 0 },
 ): BatteryStep {
   if (!(duration >= 0)) throw new RangeError(`advanceBattery: duration = ${duration} s, must be ≥ 0`);
   const prepared = prepareBattery(law, state, 0, PREPARED);
@@ -130,7 +133,10 @@ export function advanceBattery(
   const mean = (before + SCRATCH.voltage) / 2;
   const emf = (emfBefore + PREPARED.emf) / 2;
   out.mainLoss = (mean - emf) * current * duration;
-  out.gassingLoss = mean * gassingCurrent * duration;
+  const overcharge = Math.max(0, out.clippedCharge);
+  const vented = ventedVoltage(law) * (gassingCurrent * duration + overcharge);
+  out.gassingLoss = mean * gassingCurrent * duration + emf * overcharge;
+  out.heat = out.mainLoss + Math.max(0, out.gassingLoss - vented);
   return out;
 }
 
@@ -163,6 +169,11 @@ export function terminalVoltageExpression(prepared: PreparedBattery, current: st
 /** I_gas(V) as text for a circuit simulator; `voltage` is the text of the terminal voltage, e.g. `v(b)`. */
 export function gassingCurrentExpression(prepared: PreparedBattery, voltage: string): string {
   return gassingExpression(prepared, voltage);
+}
+
+/** Thermoneutral voltage of splitting water, carried off as gas [V]. Source: textbook, from memory. */
+function ventedVoltage(law: BatteryLaw): number {
+  return law.chemistry === 'flooded' ? 1.48 * (law.cells - law.shortedCells) : 0;
 }
 
 function settledOverpotential(prepared: PreparedBattery, current: number, out: VoltageOut): void {

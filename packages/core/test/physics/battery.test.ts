@@ -243,6 +243,27 @@ describe('in time', () => {
     expect(loss).toBeGreaterThan(0);
   });
 
+  test('[law] energy in is energy stored plus losses, overcharge included', () => {
+    const law = lawOf();
+    const state = restedState(0.999);
+    const step = advanceBattery(law, state, 5, 0.5, 600);
+    terminalVoltage(prepareBattery(law, restedState(0.999), 0), 5, out);
+    const start = out.voltage;
+    terminalVoltage(prepareBattery(law, state, 0), 5, out);
+    const energyIn = ((start + out.voltage) / 2) * 5.5 * 600;
+    const rest = (prepareBattery(law, restedState(0.999)).emf + prepareBattery(law, state).emf) / 2;
+    const stored = rest * (1 - 0.999) * law.capacity;
+    expect(step.clippedCharge).toBeGreaterThan(0);
+    expect(stored + step.mainLoss + step.gassingLoss).toBeCloseTo(energyIn, 6);
+  });
+
+  test('[textbook, from memory] vented gas carries 1.48 V per cell away, recombined gas none', () => {
+    const flooded = advanceBattery(lawOf(), restedState(1), 0, 2, 600);
+    const agm = advanceBattery(lawOf({ chemistry: 'agm' }), restedState(1), 0, 2, 600);
+    expect(flooded.gassingLoss - flooded.heat).toBeCloseTo(6 * 1.48 * 2 * 600, 6);
+    expect(agm.heat).toBeCloseTo(agm.gassingLoss, 9);
+  });
+
   test('[TM 9-6115-730-24] surface charge is gone after 8 h of rest, not after 1 h', () => {
     const law = lawOf();
     const state = restedState(0.8);
