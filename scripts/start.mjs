@@ -45,7 +45,8 @@ function buildPage() {
     encoding: 'utf8',
     stdio: ['ignore', 'pipe', 'pipe'],
   });
-  if (status !== 0) throw new Error(`${stdout ?? ''}${stderr ?? ''}\nThe page could not be built; see above.`);
+  if (status !== 0)
+    throw new Error(`${stdout ?? ''}${stderr ?? ''}\nThe page could not be built; see above.`);
 }
 
 async function servePage(port, host) {
