@@ -91,7 +91,7 @@ export function posteriorGiven(
   const reliabilities = new Array<EvidenceReliability | undefined>(count).fill(undefined);
   for (const h of order) {
     let state = states[h]!;
-    const isHopeless = bound[h]! < logSum(mass) + logDrop;
+    const isHopeless = bound[h] === -Infinity || bound[h]! < logSum(mass) + logDrop;
     let reliability = reliabilityOf(state);
     while (
       !isHopeless &&
@@ -148,6 +148,7 @@ function logUpperBound(state: EvidenceState): number {
   for (const temper of [16, 256]) {
     const logs = logLikelihoodOf(evidence, batch, errors, temper);
     const effective = effectiveDraws(logs);
+    if (effective === 0) return -Infinity;
     if (effective >= 10 || temper === 256)
       return logSum(logs) - Math.log(batch.count) + Math.log1p(3 * Math.sqrt(1 / effective));
   }
