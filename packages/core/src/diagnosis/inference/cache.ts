@@ -3,7 +3,9 @@
  *  its own observable, and the error that the draws cause is largely common to all hypotheses.
  */
 import { hashOf, normalColumn, normalDraws } from './draws.ts';
+import { evenScatter } from './linearise.ts';
 import { observableAt, widthOf } from './types.ts';
+import type { Scatter } from './linearise.ts';
 import type { Model } from './types.ts';
 
 /** Draws of one hypothesis from one source, with the predictions made so far. */
@@ -23,6 +25,8 @@ export interface DrawCache {
   readonly u: Float64Array;
   readonly prior: Map<number, Batch>;
   readonly streams: Map<string, Float64Array>;
+  /** Of the shared draws. */
+  readonly scatter: Scatter;
   /** Calls of the predictor so far, for reports on cost. */
   predictions: number;
 }
@@ -34,7 +38,16 @@ export function createCache(model: Model, options: { seed?: number; draws?: numb
   if (!(Number.isInteger(draws) && draws >= 32))
     throw new RangeError(`createCache: draws = ${draws}, must be 32 or more`);
   const u = normalDraws(seed, 0, draws, model.dimensions);
-  return { model, seed, draws, u, prior: new Map(), streams: new Map(), predictions: 0 };
+  return {
+    model,
+    seed,
+    draws,
+    u,
+    prior: new Map(),
+    streams: new Map(),
+    scatter: evenScatter(u, draws, model.dimensions),
+    predictions: 0,
+  };
 }
 
 /** The prior draws of a hypothesis, with predictions of the wanted observables. */

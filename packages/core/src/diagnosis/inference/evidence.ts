@@ -9,7 +9,7 @@
  *  Leaves out: proposals depend on earlier draws, which gives a bias of the order of the squared relative error.
  */
 import { commonErrors, fillColumns, priorBatch } from './cache.ts';
-import { linearModel, proposals } from './linearise.ts';
+import { evenLinearModel, linearModel, proposals } from './linearise.ts';
 import { effectiveDraws, largestOf, logSum, tailShape } from './pareto.ts';
 import {
   addDensity,
@@ -17,13 +17,14 @@ import {
   drawFrom,
   joined,
   logLikelihoodOf,
+  negligible,
   splitRows,
   targetsOf,
   temperedWeights,
 } from './sampling.ts';
 import type { Batch, DrawCache } from './cache.ts';
 import type { Evidence } from './likelihood.ts';
-import type { Component, LinearModel } from './linearise.ts';
+import type { Cloud, Component, LinearModel } from './linearise.ts';
 
 /** How far to refine. */
 export interface EvidenceOptions {
@@ -111,13 +112,21 @@ export function startEvidence(cache: DrawCache, hypothesis: number, evidence: Ev
   };
 }
 
+/** The linear model of the draws of round 0. */
+export function priorLinearModel(state: EvidenceState): LinearModel {
+  const { cache, evidence, count } = state;
+  const even = new Float64Array(count).fill(1 / count);
+  return evenLinearModel(evidence.readings, cloudOf(state, even, count), cache.scatter);
+}
+
 /** One more round: new normals, new draws from them, all draws weighed anew. */
 export function refinedEvidence(
   state: EvidenceState,
   options: EvidenceOptions = defaultEvidenceOptions,
 ): EvidenceState {
   const { cache, evidence } = state;
-  const linear = linearised(state);
+  const { linear: last = priorLinearModel(state), lead } = state;
+  const linear = lead === undefined ? last : relinearised(state, last, lead);
   const round = state.rounds + 1;
   const fresh = proposals(linear).map((component) => ({
     component,
@@ -140,7 +149,9 @@ export function refinedEvidence(
   const logMixture = appended(state.logMixture, new Float64Array(added).fill(Math.log(cache.draws)));
   const rows = appended(state.rows, newRows);
   for (const part of state.components) addDensity(part, rows, width, logMixture, state.count);
-  for (const part of fresh) addDensity(part, rows, width, logMixture, 0);
+  for (const part of fresh) addDensity(part, rows, width, logMixture, state.count);
+  const skip = negligible(logLikelihood, logMixture, state.count);
+  for (const part of fresh) addDensity(part, rows, width, logMixture.subarray(0, state.count), 0, skip);
   return {
     ...state,
     batches: [...state.batches, batch],
@@ -228,16 +239,16 @@ export function weightedDraws(state: EvidenceState): WeightedDraws {
   return { count: state.count, dimensions, rows: state.rows, rowLength: state.width, weights };
 }
 
-/** The linear model of all draws so far. In the first round they count alike; later they are weighed by the posterior,
- *  or by a power of it where too few draws carry weight. */
-function linearised(state: EvidenceState): LinearModel {
-  const { evidence, rows, count, width, linear, lead } = state;
+/** The linear model of all draws so far, weighed by the posterior, or by a power of it where too few draws carry weight. */
+function relinearised(state: EvidenceState, model: LinearModel, component: Component): LinearModel {
+  const wanted = Math.max(40, 2 * (state.cache.model.dimensions + 1));
+  const { weights, effective } = temperedWeights(logWeightsOf(state), wanted);
+  return linearModel(state.evidence.readings, cloudOf(state, weights, effective), { model, component });
+}
+
+function cloudOf(state: EvidenceState, weights: Float64Array, effective: number): Cloud {
+  const { evidence, batches, rows, count, width } = state;
   const predictive = state.cache.model.dimensions;
-  const { weights, effective } =
-    linear === undefined
-      ? { weights: new Float64Array(count).fill(1 / count), effective: count }
-      : temperedWeights(logWeightsOf(state), Math.max(40, 2 * (predictive + 1)));
-  const targets = targetsOf(evidence, state.batches, rows, width, predictive);
-  const cloud = { count, rows, dimensions: width, predictive, weights, effective, targets };
-  return linearModel(evidence.readings, cloud, linear && lead && { model: linear, component: lead });
+  const targets = targetsOf(evidence, batches, rows, width, predictive);
+  return { count, rows, dimensions: width, predictive, weights, effective, targets };
 }

@@ -54,20 +54,18 @@ export function preparedEvidence(observables: readonly Observable[], readings: r
 }
 
 /** Adds the log likelihood of one reading to `total`.
- *  `columns` holds the observable for each draw, `errors` the common errors (draw by draw). Hot.
- *  `temper` > 1 widens the bell without lowering its peak: an upper bound of the likelihood at every draw. */
+ *  `columns` holds the observable for each draw, `errors` the common errors (draw by draw). Hot. */
 export function addLogLikelihood(
   reading: PreparedReading,
   columns: Float64Array,
   errors: Float64Array,
   total: Float64Array,
-  temper = 1,
 ): void {
   const { width, slot, value, sd, slipDensity, loading, form } = reading;
   const groups = loading.length;
   const peak = reading.trust - Math.log(sd) - logRootTwoPi;
   const trusted = Math.exp(reading.trust);
-  const half = 0.5 / (temper * sd * sd);
+  const half = 0.5 / (sd * sd);
   const unpredicted = Math.log(reading.broad);
   for (let i = 0; i < total.length; i++) {
     let f = columns[i * width + slot]!;

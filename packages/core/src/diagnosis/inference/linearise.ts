@@ -8,7 +8,7 @@
  *  Source: [GARCIA2015] (posterior linearisation), [EVENSEN2009] (ensemble regression)
  */
 import { factorise, inverseFromFactor, solveLower, solveUpper } from './matrix.ts';
-import { logRootTwoPi } from './normal.ts';
+import { slipConfigurations } from './slips.ts';
 import type { PreparedReading } from './likelihood.ts';
 
 /** y ≈ intercept + slope · z + N(0, noise), z ~ N(0, I). */
@@ -42,11 +42,56 @@ export interface Cloud {
   readonly targets: Float64Array;
 }
 
-/** The linear model of a cloud. `previous` with its covariance acts as (d + 1)/2 further draws. */
+/** Centre and scatter of the unknowns of a cloud, the scatter as its lower Cholesky factor. */
+export interface Scatter {
+  readonly centre: Float64Array;
+  readonly factor: Float64Array;
+}
+
+/** Scatter of draws that count alike. */
+export function evenScatter(u: Float64Array, count: number, d: number): Scatter {
+  const centre = new Float64Array(d);
+  for (let i = 0; i < count; i++) for (let j = 0; j < d; j++) centre[j]! += u[i * d + j]! / count;
+  const factor = new Float64Array(d * d);
+  for (let i = 0; i < count; i++)
+    for (let j = 0; j < d; j++) {
+      const part = (u[i * d + j]! - centre[j]!) / count;
+      for (let l = 0; l <= j; l++) factor[j * d + l]! += part * (u[i * d + l]! - centre[l]!);
+    }
+  for (let j = 0; j < d; j++) factor[j * d + j]! += 1e-9;
+  factorise(factor, d);
+  return { centre, factor };
+}
+
+/** The linear model of draws that count alike, whose scatter is known. */
+export function evenLinearModel(
+  readings: readonly PreparedReading[],
+  cloud: Cloud,
+  scatter: Scatter,
+): LinearModel {
+  const { count, rows, dimensions, predictive: d, targets } = cloud;
+  const size = readings.length;
+  const { centre, factor } = scatter;
+  const middle = new Float64Array(size);
+  const cross = new Float64Array(size * d);
+  for (let i = 0; i < count; i++) for (let k = 0; k < size; k++) middle[k]! += targets[i * size + k]! / count;
+  for (let i = 0; i < count; i++)
+    for (let k = 0; k < size; k++) {
+      const part = (targets[i * size + k]! - middle[k]!) / count;
+      for (let j = 0; j < d; j++) cross[k * d + j]! += part * rows[i * dimensions + j]!;
+    }
+  for (let k = 0; k < size; k++) {
+    solveLower(factor, d, cross, k * d);
+    solveUpper(factor, d, cross, k * d);
+  }
+  return assembled(readings, cloud, cross, centre, middle);
+}
+
+/** The linear model of a weighted cloud. `previous` with its covariance acts as (d + 1)/2 further draws. */
 export function linearModel(
   readings: readonly PreparedReading[],
   cloud: Cloud,
-  previous?: { model: LinearModel; component: Component },
+  previous: { readonly model: LinearModel; readonly component: Component },
 ): LinearModel {
   const { count, rows, dimensions, predictive: d, weights, targets } = cloud;
   const size = readings.length;
@@ -74,8 +119,7 @@ export function linearModel(
       for (let j = 0; j < d; j++) cross[k * d + j]! += part * row[j]!;
     }
   }
-  if (previous) addPrevious(spread, cross, previous, (0.5 * (d + 1)) / cloud.effective, d, dimensions, size);
-  else for (let j = 0; j < d; j++) spread[j * d + j]! += 1e-9;
+  addPrevious(spread, cross, previous, (0.5 * (d + 1)) / cloud.effective, d, dimensions, size);
   factorise(spread, d);
   for (let k = 0; k < size; k++) {
     solveLower(spread, d, cross, k * d);
@@ -101,7 +145,7 @@ export function proposals(model: LinearModel): Component[] {
 function addPrevious(
   spread: Float64Array,
   cross: Float64Array,
-  previous: { model: LinearModel; component: Component },
+  previous: { readonly model: LinearModel; readonly component: Component },
   weight: number,
   d: number,
   dimensions: number,
@@ -197,72 +241,4 @@ function component(
   solveLower(factor, n, mean);
   solveUpper(factor, n, mean);
   return { mean, factor, halfLogDeterminant, share };
-}
-
-interface Configuration {
-  readonly slipped: ReadonlySet<number>;
-  readonly score: number;
-  readonly share: number;
-}
-
-/** The most credible sets of at most three slips, best first, at most four, with their shares.
- *  Grown one slip at a time, from N(y; a, B Bᵀ + R) and its conditionals. */
-function slipConfigurations(model: LinearModel): Configuration[] {
-  const { readings } = model;
-  const found: { slipped: Set<number>; score: number }[] = [];
-  let slipped = new Set<number>();
-  for (let depth = 0; depth <= 3; depth++) {
-    const kept = readings.map((_, k) => k).filter((k) => !slipped.has(k));
-    const { logDensity, alone } = marginal(model, kept);
-    let fixed = 0;
-    for (const k of slipped) fixed += Math.log(readings[k]!.slipDensity);
-    for (const k of kept) if (readings[k]!.form === 'number') fixed += readings[k]!.trust;
-    if (depth === 0) found.push({ slipped: new Set(), score: logDensity + fixed });
-    let best: { slipped: Set<number>; score: number } | undefined;
-    kept.forEach((k, at) => {
-      const reading = readings[k]!;
-      if (reading.form !== 'number' || reading.slipDensity === 0) return;
-      const score = logDensity + fixed - alone[at]! - reading.trust + Math.log(reading.slipDensity);
-      const next = { slipped: new Set(slipped).add(k), score };
-      found.push(next);
-      if (best === undefined || score > best.score) best = next;
-    });
-    if (best === undefined || (depth > 0 && best.score < found[0]!.score - 8)) break;
-    slipped = best.slipped;
-  }
-  found.sort((a, b) => b.score - a.score);
-  const top = found[0]!.score;
-  const near = found.filter(({ score }) => score > top - 4.5).slice(0, 4);
-  const sum = near.reduce((total, { score }) => total + Math.exp(score - top), 0);
-  return near.map(({ slipped: set, score }) => ({ slipped: set, score, share: Math.exp(score - top) / sum }));
-}
-
-/** Log density of the numbers kept, and of each of them given the others. */
-function marginal(model: LinearModel, kept: readonly number[]): { logDensity: number; alone: Float64Array } {
-  const { dimensions: n, readings, slope, intercept, noise } = model;
-  const numbers = kept.filter((k) => readings[k]!.form === 'number');
-  const size = numbers.length;
-  const covariance = new Float64Array(size * size);
-  const gap = new Float64Array(size);
-  numbers.forEach((k, row) => {
-    gap[row] = readings[k]!.value - intercept[k]!;
-    for (let column = 0; column <= row; column++) {
-      const l = numbers[column]!;
-      let sum = noise[k * readings.length + l]!;
-      for (let j = 0; j < n; j++) sum += slope[k * n + j]! * slope[l * n + j]!;
-      covariance[row * size + column] = sum;
-    }
-  });
-  const halfLogDeterminant = factorise(covariance, size);
-  const inverse = inverseFromFactor(covariance, size);
-  const alone = new Float64Array(kept.length);
-  let logDensity = -halfLogDeterminant - size * logRootTwoPi;
-  numbers.forEach((k, row) => {
-    let pull = 0;
-    for (let column = 0; column < size; column++) pull += inverse[row * size + column]! * gap[column]!;
-    logDensity -= 0.5 * pull * gap[row]!;
-    const precision = inverse[row * size + row]!;
-    alone[kept.indexOf(k)] = (-0.5 * (pull * pull)) / precision + 0.5 * Math.log(precision) - logRootTwoPi;
-  });
-  return { logDensity, alone };
 }

@@ -5,26 +5,30 @@
  *  Nothing fits: every observable has a true value anywhere in its span (or any answer with the same chance), and readings of
  *  it scatter about that value by their own error.
  *
- *  Hypotheses are dropped after round 0 when an upper bound of their chance is below `dropBelow`:
- *    L_T(u) = Π [(1 − s) exp(−gap² / (2 T σ²)) / (σ √2π) + s / span] ≥ L(u)   for T ≥ 1, so  Z ≤ E L_T
- *  The least E L_T (mean plus three standard errors) over the T for which at least ten draws are effective is taken.
+ *  Hypotheses are dropped after round 0 when a ceiling of their chance is below `dropBelow`. The ceiling is
+ *    mean + 3 standard errors of Z                  where at least ten draws of round 0 are effective
+ *    e⁶ · max(Z, Z with errors four times as wide, Z of the linear model of the numbers)      otherwise
+ *  The second is an estimate with a margin, not a proof; the wide errors find regimes that the linear model smears out.
  */
 import { commonErrors, priorBatch } from './cache.ts';
 import {
   defaultEvidenceOptions,
   isReliable,
   logEvidenceOf,
+  priorLinearModel,
   refinedEvidence,
   reliabilityOf,
   startEvidence,
   weightedDraws,
 } from './evidence.ts';
 import { preparedEvidence, sortedReadings } from './likelihood.ts';
+import { linearLogEvidence } from './slips.ts';
 import { nothingFitsLogEvidence } from './nothing-fits.ts';
-import { effectiveDraws, logSum } from './pareto.ts';
+import { logSum } from './pareto.ts';
 import { logLikelihoodOf } from './sampling.ts';
 import type { DrawCache } from './cache.ts';
 import type { EvidenceOptions, EvidenceReliability, EvidenceState, WeightedDraws } from './evidence.ts';
+import type { Evidence } from './likelihood.ts';
 import type { Reading } from './types.ts';
 
 export interface PosteriorOptions {
@@ -80,9 +84,9 @@ export function posteriorGiven(
   const bound = new Float64Array(count).fill(-Infinity);
   for (let h = 0; h < count; h++) {
     if (logPrior[h] === -Infinity) continue;
-    const state = startEvidence(cache, h, evidence);
+    const { state, ceiling } = screen(startEvidence(cache, h, evidence));
     states[h] = state;
-    bound[h] = logPrior[h]! + logUpperBound(state);
+    bound[h] = logPrior[h]! + ceiling;
   }
   const order = Array.from(bound.keys()).filter((h) => states[h] !== undefined);
   order.sort((a, b) => bound[b]! - bound[a]! || a - b);
@@ -137,22 +141,34 @@ function logPriors(priors: ArrayLike<number>, nothingFits: number): Float64Array
   return logs;
 }
 
-/** Upper bound of log Z from the draws of round 0. */
-function logUpperBound(state: EvidenceState): number {
+/** A log evidence that the hypothesis will hardly exceed, from the draws of round 0 alone.
+ *  `linear` is kept in the state for round 1. */
+function screen(state: EvidenceState): { state: EvidenceState; ceiling: number } {
   const reliability = reliabilityOf(state);
+  const own = logEvidenceOf(state);
   if (reliability.effectiveDraws >= 10)
-    return logEvidenceOf(state) + Math.log1p(3 * reliability.standardError);
+    return { state, ceiling: own + Math.log1p(3 * reliability.standardError) };
   const { cache, hypothesis, evidence } = state;
   const batch = priorBatch(cache, hypothesis, evidence.wanted);
   const errors = commonErrors(cache, evidence.common, batch.count, 0);
-  for (const temper of [16, 256]) {
-    const logs = logLikelihoodOf(evidence, batch, errors, temper);
-    const effective = effectiveDraws(logs);
-    if (effective === 0) return -Infinity;
-    if (effective >= 10 || temper === 256)
-      return logSum(logs) - Math.log(batch.count) + Math.log1p(3 * Math.sqrt(1 / effective));
-  }
-  return Infinity;
+  const logs = logLikelihoodOf(widened(evidence, 4), batch, errors);
+  const smooth = logSum(logs) - Math.log(batch.count);
+  if (smooth === -Infinity) return { state, ceiling: own };
+  const linear = priorLinearModel(state);
+  return {
+    state: { ...state, linear },
+    ceiling: Math.max(own, smooth, linearLogEvidence(linear)) + screenMargin,
+  };
+}
+
+/** Margin on the estimates of round 0 [nat]: they may be wrong by a factor of 400 before a hypothesis is lost. Estimate. */
+const screenMargin = 6;
+
+function widened(evidence: Evidence, factor: number): Evidence {
+  return {
+    ...evidence,
+    readings: evidence.readings.map((reading) => ({ ...reading, sd: factor * reading.sd })),
+  };
 }
 
 /** Standard errors of the probabilities. A log evidence with an error above 1 is counted as 1: the linear rule says no more. */

@@ -29,18 +29,23 @@ export function drawFrom(
 }
 
 /** Adds a part to log Σ_c n_c q_c / π, for the draws from number `from` on.
- *    log q/π = ½ log|P| − ½ |Lᵀ(z − m)|² + ½ |z|² */
+ *    log q/π = ½ log|P| − ½ |Lᵀ(z − m)|² + ½ |z|²
+ *  Draws with `skip` set are left out: see `negligible`. */
 export function addDensity(
   part: { readonly component: Component; readonly draws: number },
   rows: Float64Array,
   width: number,
   logMixture: Float64Array,
   from: number,
+  skip?: Uint8Array,
 ): void {
   const { mean, factor, halfLogDeterminant } = part.component;
   const logDraws = Math.log(part.draws);
   const gap = new Float64Array(width);
+  const upper = new Float64Array(width * width);
+  for (let k = 0; k < width; k++) for (let j = 0; j <= k; j++) upper[j * width + k] = factor[k * width + j]!;
   for (let i = from; i < logMixture.length; i++) {
+    if (skip !== undefined && skip[i] === 1) continue;
     const at = i * width;
     let half = 0;
     for (let j = 0; j < width; j++) {
@@ -50,7 +55,7 @@ export function addDensity(
     }
     for (let j = 0; j < width; j++) {
       let sum = 0;
-      for (let k = j; k < width; k++) sum += factor[k * width + j]! * gap[k]!;
+      for (let k = j; k < width; k++) sum += upper[j * width + k]! * gap[k]!;
       half -= sum * sum;
     }
     const added = logDraws + halfLogDeterminant + 0.5 * half;
@@ -60,16 +65,21 @@ export function addDensity(
   }
 }
 
-/** Log likelihood of all readings for each draw of a batch; `temper` above 1 gives an upper bound of it. */
-export function logLikelihoodOf(
-  evidence: Evidence,
-  batch: Batch,
-  errors: Float64Array,
-  temper = 1,
-): Float64Array {
+/** Draws before number `from` whose weight is below e⁻³⁰ of the largest weight after it, whatever parts are added: a further part
+ *  only lowers a weight. */
+export function negligible(logLikelihood: Float64Array, logMixture: Float64Array, from: number): Uint8Array {
+  let top = -Infinity;
+  for (let i = from; i < logMixture.length; i++) top = Math.max(top, logLikelihood[i]! - logMixture[i]!);
+  const skip = new Uint8Array(logMixture.length);
+  for (let i = 0; i < from; i++) if (logLikelihood[i]! - logMixture[i]! < top - 30) skip[i] = 1;
+  return skip;
+}
+
+/** Log likelihood of all readings for each draw of a batch. */
+export function logLikelihoodOf(evidence: Evidence, batch: Batch, errors: Float64Array): Float64Array {
   const total = new Float64Array(batch.count);
   for (const reading of evidence.readings)
-    addLogLikelihood(reading, batch.columns.get(reading.observable)!, errors, total, temper);
+    addLogLikelihood(reading, batch.columns.get(reading.observable)!, errors, total);
   return total;
 }
 
