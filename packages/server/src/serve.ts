@@ -65,7 +65,7 @@ async function pageServer(folder: string): Promise<FastifyInstance> {
     root: folder,
     cacheControl: false,
     setHeaders: (reply, path) => {
-      reply.header('cache-control', cacheControl(relative(folder, path).split(sep).join('/')));
+      reply.setHeader('cache-control', cacheControl(relative(folder, path).split(sep).join('/')));
     },
   });
   app.setNotFoundHandler((_request, reply) => reply.code(404).type('text/plain').send('Not found\n'));
