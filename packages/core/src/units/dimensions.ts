@@ -1,6 +1,6 @@
 /** The units people use, and what each is in SI. The only table of conversion factors in the project.
  *    SI value = value · factor + offset      (AWG alone is not linear; see gauge.ts)
- *  Source: SI definitions (BIPM SI Brochure, 9th ed.); inch, pound, pound-force, gallon: NIST SP 811, App. B (exact
+ *  Source: SI definitions (BIPM SI Brochure, 9th ed.); inch, pound, pound-force, gallon: [SI811, app. B] (exact
  *  definitions); horsepower 550 ft·lbf/s; AWG [ASTMB258]; circular mil π/4 · (0.001 in)² */
 import { areaOfGauge, gaugeOfArea } from './gauge.ts';
 

@@ -27,7 +27,7 @@ const allUnits = (Object.keys(dimensions) as Dimension[]).flatMap((dimension) =>
 );
 
 describe('conversion', () => {
-  // Exact by definition (NIST SP 811 App. B.8), so compared to 1e-12 relative: rounding of doubles only.
+  // Exact by definition (NIST SP 811, appendix B.8), so compared to 1e-12 relative: rounding of doubles only.
   it.each([
     [1, 'in', 'length', 0.0254],
     [1, 'ft', 'length', 0.3048],
@@ -42,7 +42,7 @@ describe('conversion', () => {
     [18, 'degF', 'temperatureDifference', 10],
     [1, 'cfm', 'volumeFlow', 4.719474432e-4],
     [1, 'gal', 'volume', 3.785411784e-3],
-  ] as const)('[NIST SP 811, App. B] %d %s of %s is %d in SI', (value, unit, dimension, si) => {
+  ] as const)('[SI811, app. B] %d %s of %s is %d in SI', (value, unit, dimension, si) => {
     const result = toSI({ value, unit }, dimension);
     expect(result.kind).toBe('ok');
     expect(result.kind === 'ok' && Math.abs(result.value / si - 1)).toBeLessThan(1e-12);
