@@ -35,6 +35,9 @@ function chosenOptions() {
     console.log(help);
     process.exit(0);
   }
+  if (!/^\d{1,5}$/.test(values.port) || Number(values.port) > 65_535) {
+    throw new Error(`--port is ${values.port}; expected a whole number from 0 to 65535`);
+  }
   return { port: Number(values.port), host: values.host };
 }
 
