@@ -10,7 +10,7 @@
  */
 import { commonErrors, fillColumns, priorBatch } from './cache.ts';
 import { evenLinearModel, linearModel, proposals } from './linearise.ts';
-import { effectiveDraws, largestOf, logSum, tailShape } from './pareto.ts';
+import { largestOf, logSum, tailShape } from './pareto.ts';
 import {
   addDensity,
   appended,
@@ -22,6 +22,7 @@ import {
   targetsOf,
   temperedWeights,
 } from './sampling.ts';
+import { linearLogEvidence } from './slips.ts';
 import type { Batch, DrawCache } from './cache.ts';
 import type { Evidence } from './likelihood.ts';
 import type { Cloud, Component, LinearModel } from './linearise.ts';
@@ -31,7 +32,8 @@ export interface EvidenceOptions {
   /** Draws of each further round. */
   readonly refineDraws: number;
   readonly maximumRounds: number;
-  /** Rounds end when the standard error of the log evidence is below this, the tail is light, and enough draws are effective. */
+  /** Rounds end when the standard error of the log evidence is below this, the tail is light, and enough draws are effective.
+   *  For a hypothesis of chance p below 0.1 the wanted error is a tenth of this over p, at most 0.5. */
   readonly wantedError: number;
   readonly wantedEffective: number;
 }
@@ -61,8 +63,9 @@ export interface EvidenceState {
   readonly rounds: number;
   /** Length of a row. */
   readonly width: number;
-  /** Linear model of the last round. */
-  readonly linear: LinearModel | undefined;
+  /** Linear model of the last round, and the log evidence that the first one foresees. */
+  readonly linear: LinearModel;
+  readonly foreseen: number;
   /** First normal of the last round. */
   readonly lead: Component | undefined;
 }
@@ -87,13 +90,19 @@ export interface WeightedDraws {
   readonly weights: Float64Array;
 }
 
-/** Round 0: draws from the prior. */
+/** Round 0: draws from the prior, and the linear model that fits them. */
 export function startEvidence(cache: DrawCache, hypothesis: number, evidence: Evidence): EvidenceState {
   const batch = priorBatch(cache, hypothesis, evidence.wanted);
   const count = batch.count;
   const errors = commonErrors(cache, evidence.common, count, 0);
   const rows = joined(batch.u, errors, count, cache.model.dimensions, evidence.common.length);
   const logLikelihood = logLikelihoodOf(evidence, batch, errors);
+  const width = cache.model.dimensions + evidence.common.length;
+  const even = new Float64Array(count).fill(1 / count);
+  const cloud = cloudOf(cache, evidence, [batch], rows, width, even, count);
+  const linear = evenLinearModel(evidence.readings, cloud, cache.scatter);
+  const answers = { ...evidence, readings: evidence.readings.filter(({ form }) => form !== 'number') };
+  const answered = logSum(logLikelihoodOf(answers, batch, errors)) - Math.log(count);
   return {
     cache,
     hypothesis,
@@ -106,17 +115,11 @@ export function startEvidence(cache: DrawCache, hypothesis: number, evidence: Ev
     source: new Int32Array(count),
     components: [],
     rounds: 0,
-    width: cache.model.dimensions + evidence.common.length,
-    linear: undefined,
+    width,
+    linear,
+    foreseen: answered + linearLogEvidence(linear),
     lead: undefined,
   };
-}
-
-/** The linear model of the draws of round 0. */
-export function priorLinearModel(state: EvidenceState): LinearModel {
-  const { cache, evidence, count } = state;
-  const even = new Float64Array(count).fill(1 / count);
-  return evenLinearModel(evidence.readings, cloudOf(state, even, count), cache.scatter);
 }
 
 /** One more round: new normals, new draws from them, all draws weighed anew. */
@@ -125,12 +128,12 @@ export function refinedEvidence(
   options: EvidenceOptions = defaultEvidenceOptions,
 ): EvidenceState {
   const { cache, evidence } = state;
-  const { linear: last = priorLinearModel(state), lead } = state;
-  const linear = lead === undefined ? last : relinearised(state, last, lead);
+  const linear = state.lead === undefined ? state.linear : relinearised(state, state.lead);
   const round = state.rounds + 1;
+  // Multiples of eight keep the number of different draw tables small.
   const fresh = proposals(linear).map((component) => ({
     component,
-    draws: Math.max(8, Math.round(component.share * options.refineDraws)),
+    draws: Math.max(8, 8 * Math.round((component.share * options.refineDraws) / 8)),
   }));
   const { width } = state;
   const added = fresh.reduce((sum, { draws }) => sum + draws, 0);
@@ -173,18 +176,9 @@ export function convergedEvidence(
   options: EvidenceOptions = defaultEvidenceOptions,
 ): EvidenceState {
   let state = start;
-  while (state.rounds < options.maximumRounds && !isReliable(reliabilityOf(state), options))
+  while (state.rounds < options.maximumRounds && !isReliable(state, options))
     state = refinedEvidence(state, options);
   return state;
-}
-
-/** True when no further round is wanted. */
-export function isReliable(reliability: EvidenceReliability, options: EvidenceOptions): boolean {
-  return (
-    reliability.standardError <= options.wantedError &&
-    reliability.effectiveDraws >= options.wantedEffective &&
-    reliability.tailShape <= 0.7
-  );
 }
 
 /** log Z of the hypothesis. */
@@ -199,36 +193,65 @@ export function logWeightsOf(state: EvidenceState): Float64Array {
   return weights;
 }
 
-/** Standard error of log Z (within the parts of the mixture), effective draws and tail shape. */
+/** Standard error of log Z (within the parts of the mixture), effective draws and tail shape.
+ *  Draws from the prior alone may all sit where readings are taken for slips and miss the narrow place that fits them; so in
+ *  round 0 the error is at least what the linear model foresees beyond the estimate. */
 export function reliabilityOf(state: EvidenceState): EvidenceReliability {
   const logWeights = logWeightsOf(state);
+  return {
+    ...errorOf(state, logWeights),
+    tailShape: tailShape(logWeights),
+    draws: state.count,
+    rounds: state.rounds,
+  };
+}
+
+/** True when the evidence is as reliable as wanted. The cheap criteria come first. */
+export function isReliable(
+  state: EvidenceState,
+  options: EvidenceOptions,
+  wantedError = options.wantedError,
+): boolean {
+  const logWeights = logWeightsOf(state);
+  const { standardError, effectiveDraws: effective } = errorOf(state, logWeights);
+  const enough = Math.min(
+    options.wantedEffective,
+    (options.wantedEffective * options.wantedError) / wantedError,
+  );
+  return standardError <= wantedError && effective >= enough && tailShape(logWeights) <= 0.7;
+}
+
+function errorOf(
+  state: EvidenceState,
+  logWeights: Float64Array,
+): { standardError: number; effectiveDraws: number } {
   const top = largestOf(logWeights);
+  if (top === -Infinity) return { standardError: Infinity, effectiveDraws: 0 };
   const parts = state.components.length + 1;
   const sum = new Float64Array(parts);
   const squares = new Float64Array(parts);
   const size = new Float64Array(parts);
-  let total = 0;
   for (let i = 0; i < state.count; i++) {
     const w = Math.exp(logWeights[i]! - top);
     const part = state.source[i]!;
     sum[part]! += w;
     squares[part]! += w * w;
     size[part]!++;
-    total += w;
   }
-  let variance = 0;
-  for (let part = 0; part < parts; part++)
-    variance +=
-      (squares[part]! - (sum[part]! * sum[part]!) / size[part]!) *
-      (size[part]! / Math.max(1, size[part]! - 1));
-  return {
-    standardError: top === -Infinity ? Infinity : Math.sqrt(Math.max(0, variance)) / total,
-    effectiveDraws: effectiveDraws(logWeights),
-    tailShape: tailShape(logWeights),
-    draws: state.count,
-    rounds: state.rounds,
-  };
+  let [variance, total, square] = [0, 0, 0];
+  for (let part = 0; part < parts; part++) {
+    const n = size[part]!;
+    variance += (squares[part]! - (sum[part]! * sum[part]!) / n) * (n / Math.max(1, n - 1));
+    total += sum[part]!;
+    square += squares[part]!;
+  }
+  const sampling = Math.sqrt(Math.max(0, variance)) / total;
+  const missed = state.rounds === 0 ? state.foreseen - (top + Math.log(total)) - foreseenSlack : 0;
+  return { standardError: Math.max(sampling, missed), effectiveDraws: (total * total) / square };
 }
+
+/** The linear model's own estimate is this rough [nat]. Estimate. */
+const foreseenSlack = 0.3;
 
 /** Posterior draws with weights of sum 1. */
 export function weightedDraws(state: EvidenceState): WeightedDraws {
@@ -240,15 +263,24 @@ export function weightedDraws(state: EvidenceState): WeightedDraws {
 }
 
 /** The linear model of all draws so far, weighed by the posterior, or by a power of it where too few draws carry weight. */
-function relinearised(state: EvidenceState, model: LinearModel, component: Component): LinearModel {
-  const wanted = Math.max(40, 2 * (state.cache.model.dimensions + 1));
+function relinearised(state: EvidenceState, component: Component): LinearModel {
+  const { cache, evidence, batches, rows, width } = state;
+  const wanted = Math.max(40, 2 * (cache.model.dimensions + 1));
   const { weights, effective } = temperedWeights(logWeightsOf(state), wanted);
-  return linearModel(state.evidence.readings, cloudOf(state, weights, effective), { model, component });
+  const cloud = cloudOf(cache, evidence, batches, rows, width, weights, effective);
+  return linearModel(evidence.readings, cloud, { model: state.linear, component });
 }
 
-function cloudOf(state: EvidenceState, weights: Float64Array, effective: number): Cloud {
-  const { evidence, batches, rows, count, width } = state;
-  const predictive = state.cache.model.dimensions;
-  const targets = targetsOf(evidence, batches, rows, width, predictive);
-  return { count, rows, dimensions: width, predictive, weights, effective, targets };
+function cloudOf(
+  cache: DrawCache,
+  evidence: Evidence,
+  batches: readonly Batch[],
+  rows: Float64Array,
+  dimensions: number,
+  weights: Float64Array,
+  effective: number,
+): Cloud {
+  const predictive = cache.model.dimensions;
+  const targets = targetsOf(evidence, batches, rows, dimensions, predictive);
+  return { count: weights.length, rows, dimensions, predictive, weights, effective, targets };
 }

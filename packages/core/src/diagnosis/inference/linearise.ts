@@ -74,17 +74,30 @@ export function evenLinearModel(
   const { centre, factor } = scatter;
   const middle = new Float64Array(size);
   const cross = new Float64Array(size * d);
+  const residual = new Float64Array(size * size);
   for (let i = 0; i < count; i++) for (let k = 0; k < size; k++) middle[k]! += targets[i * size + k]! / count;
-  for (let i = 0; i < count; i++)
+  const gap = new Float64Array(size);
+  for (let i = 0; i < count; i++) {
+    for (let k = 0; k < size; k++) gap[k] = (targets[i * size + k]! - middle[k]!) / count;
     for (let k = 0; k < size; k++) {
-      const part = (targets[i * size + k]! - middle[k]!) / count;
+      const part = gap[k]!;
       for (let j = 0; j < d; j++) cross[k * d + j]! += part * rows[i * dimensions + j]!;
+      for (let l = 0; l <= k; l++) residual[k * size + l]! += part * gap[l]! * count;
     }
-  for (let k = 0; k < size; k++) {
-    solveLower(factor, d, cross, k * d);
-    solveUpper(factor, d, cross, k * d);
   }
-  return assembled(readings, cloud, cross, centre, middle);
+  const fitted = cross.slice();
+  for (let k = 0; k < size; k++) {
+    solveLower(factor, d, fitted, k * d);
+    solveUpper(factor, d, fitted, k * d);
+  }
+  for (let k = 0; k < size; k++)
+    for (let l = 0; l <= k; l++) {
+      let explained = 0;
+      for (let j = 0; j < d; j++) explained += fitted[k * d + j]! * cross[l * d + j]!;
+      const left = residual[k * size + l]! - explained;
+      residual[k * size + l] = k === l ? Math.max(0, left) : left;
+    }
+  return assembled(readings, cloud, fitted, centre, middle, residual);
 }
 
 /** The linear model of a weighted cloud. `previous` with its covariance acts as (d + 1)/2 further draws. */
@@ -125,7 +138,7 @@ export function linearModel(
     solveLower(spread, d, cross, k * d);
     solveUpper(spread, d, cross, k * d);
   }
-  return assembled(readings, cloud, cross, centre, middle);
+  return assembled(readings, cloud, cross, centre, middle, undefined);
 }
 
 /** Normals from which to draw: the best account of the readings, the same with wider noise, and the next likely slips. */
@@ -169,12 +182,12 @@ function assembled(
   fitted: Float64Array,
   centre: Float64Array,
   middle: Float64Array,
+  residual: Float64Array | undefined,
 ): LinearModel {
-  const { count, rows, dimensions, predictive: d, weights, targets, effective } = cloud;
+  const { dimensions, predictive: d, effective } = cloud;
   const size = readings.length;
   const slope = new Float64Array(size * dimensions);
   const intercept = new Float64Array(size);
-  const noise = new Float64Array(size * size);
   for (let k = 0; k < size; k++) {
     let shift = 0;
     for (let j = 0; j < d; j++) {
@@ -187,23 +200,33 @@ function assembled(
       for (let g = 0; g < reading.loading.length; g++) slope[k * dimensions + d + g] = reading.loading[g]!;
   }
   const lost = Math.min(3, effective / Math.max(effective - d - 1, effective / 3));
-  const gap = new Float64Array(size);
-  for (let i = 0; i < count; i++) {
-    const w = weights[i]! * lost;
-    if (w < 1e-12) continue;
-    for (let k = 0; k < size; k++) {
-      let sum = targets[i * size + k]! - intercept[k]!;
-      for (let j = 0; j < d; j++) sum -= slope[k * dimensions + j]! * rows[i * dimensions + j]!;
-      gap[k] = sum;
-    }
-    for (let k = 0; k < size; k++) for (let l = 0; l <= k; l++) noise[k * size + l]! += w * gap[k]! * gap[l]!;
-  }
+  const noise = residual ?? residualOf(cloud, size, slope, intercept);
+  for (let at = 0; at < noise.length; at++) noise[at]! *= lost;
   for (let k = 0; k < size; k++) {
     const p = Math.min(1, Math.max(0, middle[k]!));
     noise[k * size + k]! += readings[k]!.form === 'number' ? readings[k]!.sd ** 2 : p * (1 - p) + 1e-3;
     for (let l = 0; l < k; l++) noise[l * size + k] = noise[k * size + l]!;
   }
   return { dimensions, readings, slope, intercept, noise };
+}
+
+/** Weighted second moment of what the line leaves, lower triangle. */
+function residualOf(cloud: Cloud, size: number, slope: Float64Array, intercept: Float64Array): Float64Array {
+  const { count, rows, dimensions, predictive: d, weights, targets } = cloud;
+  const moment = new Float64Array(size * size);
+  const gap = new Float64Array(size);
+  for (let i = 0; i < count; i++) {
+    const w = weights[i]!;
+    if (w < 1e-12) continue;
+    for (let k = 0; k < size; k++) {
+      let sum = targets[i * size + k]! - intercept[k]!;
+      for (let j = 0; j < d; j++) sum -= slope[k * dimensions + j]! * rows[i * dimensions + j]!;
+      gap[k] = sum;
+    }
+    for (let k = 0; k < size; k++)
+      for (let l = 0; l <= k; l++) moment[k * size + l]! += w * gap[k]! * gap[l]!;
+  }
+  return moment;
 }
 
 function component(

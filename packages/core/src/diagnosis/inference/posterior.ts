@@ -6,7 +6,7 @@
  *  it scatter about that value by their own error.
  *
  *  Hypotheses are dropped after round 0 when a ceiling of their chance is below `dropBelow`. The ceiling is
- *    mean + 3 standard errors of Z                  where at least ten draws of round 0 are effective
+ *    mean + 3 standard errors of Z         where at least ten draws of round 0 are effective and the linear model agrees
  *    e⁶ · max(Z, Z with errors four times as wide, Z of the linear model of the numbers)      otherwise
  *  The second is an estimate with a margin, not a proof; the wide errors find regimes that the linear model smears out.
  */
@@ -15,14 +15,12 @@ import {
   defaultEvidenceOptions,
   isReliable,
   logEvidenceOf,
-  priorLinearModel,
   refinedEvidence,
   reliabilityOf,
   startEvidence,
   weightedDraws,
 } from './evidence.ts';
 import { preparedEvidence, sortedReadings } from './likelihood.ts';
-import { linearLogEvidence } from './slips.ts';
 import { nothingFitsLogEvidence } from './nothing-fits.ts';
 import { logSum } from './pareto.ts';
 import { logLikelihoodOf } from './sampling.ts';
@@ -84,9 +82,9 @@ export function posteriorGiven(
   const bound = new Float64Array(count).fill(-Infinity);
   for (let h = 0; h < count; h++) {
     if (logPrior[h] === -Infinity) continue;
-    const { state, ceiling } = screen(startEvidence(cache, h, evidence));
+    const state = startEvidence(cache, h, evidence);
     states[h] = state;
-    bound[h] = logPrior[h]! + ceiling;
+    bound[h] = logPrior[h]! + ceilingOf(state);
   }
   const order = Array.from(bound.keys()).filter((h) => states[h] !== undefined);
   order.sort((a, b) => bound[b]! - bound[a]! || a - b);
@@ -96,17 +94,17 @@ export function posteriorGiven(
   for (const h of order) {
     let state = states[h]!;
     const isHopeless = bound[h] === -Infinity || bound[h]! < logSum(mass) + logDrop;
-    let reliability = reliabilityOf(state);
-    while (
-      !isHopeless &&
-      !isReliable(reliability, evidenceOptions) &&
-      state.rounds < evidenceOptions.maximumRounds
-    ) {
+    while (!isHopeless && state.rounds < evidenceOptions.maximumRounds) {
+      mass[h] = logPrior[h]! + logEvidenceOf(state);
+      const share = Math.exp(mass[h]! - logSum(mass));
+      const wantedError = Math.min(
+        0.5,
+        Math.max(evidenceOptions.wantedError, (0.1 * evidenceOptions.wantedError) / share),
+      );
+      if (isReliable(state, evidenceOptions, wantedError)) break;
       state = refinedEvidence(state, evidenceOptions);
-      reliability = reliabilityOf(state);
-      const high = logPrior[h]! + logEvidenceOf(state) + 3 * reliability.standardError;
-      if (reliability.effectiveDraws >= 10 && high < logSum(mass) + logDrop) break;
     }
+    const reliability = reliabilityOf(state);
     if (isHopeless) dropped.push(h);
     states[h] = state;
     reliabilities[h] = reliability;
@@ -141,24 +139,16 @@ function logPriors(priors: ArrayLike<number>, nothingFits: number): Float64Array
   return logs;
 }
 
-/** A log evidence that the hypothesis will hardly exceed, from the draws of round 0 alone.
- *  `linear` is kept in the state for round 1. */
-function screen(state: EvidenceState): { state: EvidenceState; ceiling: number } {
-  const reliability = reliabilityOf(state);
+/** A log evidence that the hypothesis will hardly exceed, from the draws of round 0 alone. */
+function ceilingOf(state: EvidenceState): number {
+  const { standardError, effectiveDraws } = reliabilityOf(state);
   const own = logEvidenceOf(state);
-  if (reliability.effectiveDraws >= 10)
-    return { state, ceiling: own + Math.log1p(3 * reliability.standardError) };
+  if (effectiveDraws >= 10 && standardError < 0.5) return own + Math.log1p(3 * standardError);
   const { cache, hypothesis, evidence } = state;
   const batch = priorBatch(cache, hypothesis, evidence.wanted);
   const errors = commonErrors(cache, evidence.common, batch.count, 0);
-  const logs = logLikelihoodOf(widened(evidence, 4), batch, errors);
-  const smooth = logSum(logs) - Math.log(batch.count);
-  if (smooth === -Infinity) return { state, ceiling: own };
-  const linear = priorLinearModel(state);
-  return {
-    state: { ...state, linear },
-    ceiling: Math.max(own, smooth, linearLogEvidence(linear)) + screenMargin,
-  };
+  const smooth = logSum(logLikelihoodOf(widened(evidence, 4), batch, errors)) - Math.log(batch.count);
+  return smooth === -Infinity ? own : Math.max(own, smooth, state.foreseen) + screenMargin;
 }
 
 /** Margin on the estimates of round 0 [nat]: they may be wrong by a factor of 400 before a hypothesis is lost. Estimate. */

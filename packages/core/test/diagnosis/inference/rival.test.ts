@@ -64,6 +64,12 @@ const cases: { name: string; predictor: Predictor; values: number[]; sigma: numb
     sigma: 0.05,
   },
   {
+    name: 'a narrow fit that slips hide',
+    predictor: (x, y) => [x + 0.1 * y, x + 0.1 * y, y],
+    values: [2.5, 2.5, 0.1],
+    sigma: 0.03,
+  },
+  {
     name: 'a kink',
     predictor: (x, y) => [Math.max(0, x + y), Math.max(0, x - y)],
     values: [0, 1.2],
