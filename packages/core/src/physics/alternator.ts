@@ -48,6 +48,16 @@ export interface AlternatorCurrent {
   dByFieldCurrent: number;
 }
 
+/** The call that every description of an alternator answers (machine or table bound to it). */
+export type AlternatorCurrentLaw = (
+  speed: number,
+  fieldCurrent: number,
+  outputVoltage: number,
+  statorTemperature: number,
+  share: number,
+  out: AlternatorCurrent,
+) => void;
+
 /** Width of the smooth corners [V of phase amplitude]; see above. */
 export const CUT_IN_WIDTH = 0.05;
 /** Keeps E above zero so that no quotient is 0/0 with a stopped rotor on a short circuit [V]. */

@@ -48,8 +48,14 @@ export function junctionThrough(
   requirePositive('junctionThrough', 'high.voltage − low.voltage', high.voltage - low.voltage, 'V');
   requirePositive('junctionThrough', 'high.current − low.current', high.current - low.current, 'A');
   requirePositive('junctionThrough', 'linearAboveCurrent', linearAboveCurrent, 'A');
-  const emissionVoltage = (high.voltage - low.voltage) / Math.log(high.current / low.current);
-  const saturationCurrent = low.current / Math.expm1(low.voltage / emissionVoltage);
+  let saturationCurrent = 0;
+  let emissionVoltage = 0;
+  // The −1 of Shockley's law couples the two unknowns weakly; each pass gains some four digits.
+  for (let pass = 0; pass < 6; pass++) {
+    const ratio = (high.current + saturationCurrent) / (low.current + saturationCurrent);
+    emissionVoltage = (high.voltage - low.voltage) / Math.log(ratio);
+    saturationCurrent = low.current / Math.expm1(low.voltage / emissionVoltage);
+  }
   const linearAbove = emissionVoltage * Math.log1p(linearAboveCurrent / saturationCurrent);
   return { kind: 'junction', saturationCurrent, emissionVoltage, linearAbove };
 }

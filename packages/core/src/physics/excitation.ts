@@ -115,6 +115,11 @@ export function excitationBuilds(
   return { kind: speed > buildSpeed ? 'builds' : 'too-slow', firstCurrent, buildSpeed, holdSpeed };
 }
 
+/** V_D: what the machine would put on D+ with nothing drawn from it [V]; `speed` of the shaft [rad/s]. */
+export function openExcitationVoltage(machine: AlternatorMachine, speed: number, fieldCurrent: number): number {
+  return BRIDGE_MEAN * machine.polePairs * speed * alternatorFlux(machine, fieldCurrent) - STARTING_DROPS;
+}
+
 /** Shaft speed at which excess(i) = 0 [rad/s]. */
 function balanceSpeed(machine: AlternatorMachine, resistance: number, current: number): number {
   const flux = alternatorFlux(machine, current);

@@ -52,9 +52,10 @@ describe('closed form against the published machines', () => {
 
   it('[SARAFIANOS2015, anchors machine 2] part-load currents from a nameplate alone', () => {
     const machine = nameplateSarafianos();
-    // None of the six rows is used in the fit. Errors: −22, +10, +14, +15, +20, +22 A of a 180 A machine. The nameplate
-    // describes a saturated machine (smaller L_s); at a third of full field the real L_s is about half as large again.
-    // Near cut-in (first row) the sign turns. The bound says what a nameplate is worth at a fixed field: 13 % of rating.
+    // None of the six rows is used in the fit. Errors: −22, +10, +14, +15, +20, +22 A of a 180 A machine. The low nameplate
+    // point lies at 1.9 times cut-in, where the closed form is high; the fit passes it with too small φ and L_s, and at a
+    // given small field current that shows. The next test, with φ and L_s from measured rows, has none of it.
+    // The bound says what a nameplate is worth at a given field current: 13 % of rating.
     for (const [revolutions, current, voltage, field] of measuredSarafianos) {
       const error = outputOf(machine, perMinute(revolutions), field, voltage, 323.15) - current;
       expect(Math.abs(error) / 180).toBeLessThan(0.13);

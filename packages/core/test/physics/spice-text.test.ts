@@ -89,6 +89,7 @@ it.skipIf(!ngspice)('[rival] ngspice reads the texts and agrees', () => {
       'set numdgt=12',
       'op',
       ...prints,
+      'quit 0',
       '.endc',
       '.end',
     ];
