@@ -10,7 +10,7 @@ export function normalLogDensity(x: number, sd: number): number {
 
 /** Chance that a standard normal lies below x.
  *    Φ(x) by a rational function for |x| < 7.07, a continued fraction beyond
- *  Source: [HART1968] as given in [WEST2005] (from memory)   Valid: all x, error about 1e-15 */
+ *  Source: [HART1968] as given in [WEST2005] (from memory)   Valid: all x, absolute error about 1e-15 */
 export function normalCumulative(x: number): number {
   const size = Math.abs(x);
   if (size > 37) return x > 0 ? 1 : 0;

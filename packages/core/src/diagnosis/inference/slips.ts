@@ -10,7 +10,7 @@ export interface Configuration {
   readonly share: number;
 }
 
-/** The most credible sets of at most three slips, best first, at most four, with their shares.
+/** The most credible sets of at most three slips, best first, at most three, with their shares.
  *  Grown one slip at a time, from N(y; a, B Bᵀ + R) and its conditionals. */
 export function slipConfigurations(model: LinearModel): Configuration[] {
   const { readings } = model;
@@ -37,7 +37,7 @@ export function slipConfigurations(model: LinearModel): Configuration[] {
   }
   found.sort((a, b) => b.score - a.score);
   const top = found[0]!.score;
-  const near = found.filter(({ score }) => score > top - 4.5).slice(0, 4);
+  const near = found.filter(({ score }) => score > top - 3.5).slice(0, 3);
   const sum = near.reduce((total, { score }) => total + Math.exp(score - top), 0);
   return near.map(({ slipped: set, score }) => ({ slipped: set, score, share: Math.exp(score - top) / sum }));
 }
