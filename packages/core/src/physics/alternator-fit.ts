@@ -13,7 +13,7 @@
  *  Errors: RangeError for values that no machine has. A set of points that no machine of this form can pass is
  *  returned as `did-not-fit`. */
 import type { AlternatorMachine } from './alternator.ts';
-import { COPPER_COEFFICIENT, REFERENCE_TEMPERATURE } from './conductor.ts';
+import { copperRatio } from './conductor.ts';
 import { requirePositive, requireWithin } from './guard.ts';
 
 export interface AlternatorNameplate {
@@ -57,7 +57,7 @@ export function fitAlternator(nameplate: AlternatorNameplate): AlternatorFit {
   checkNameplate(nameplate);
   const polePairs = nameplate.polePairs ?? 6;
   const voltage = ratingVoltage(nameplate.nominalVoltage);
-  const heat = 1 + COPPER_COEFFICIENT * ((nameplate.ratingTemperature ?? 353.15) - REFERENCE_TEMPERATURE);
+  const heat = copperRatio(nameplate.ratingTemperature ?? 353.15);
   const back = (2 / Math.PI) * (voltage + 2 * DIODE_DROP);
   const rated = { speed: polePairs * RATED_SPEED, current: (Math.PI / 3) * nameplate.ratedCurrent };
   const low = nameplate.lowSpeedPoint && {

@@ -1,21 +1,14 @@
 /** Conductors and joints: resistance against temperature.
- *    R(T) = ρ20 · (1 + α20 · (T − 293.15)) · length / area
- *  R [Ω]  ρ20 [Ω·m]  α20 [1/K]  T [K]  length [m]  area [m²]
- *  Source: [IEC60028] annealed copper, ρ20 = 1/58 · 10⁻⁶ Ω·m, α20 = 0.00393 /K
- *  Valid: 200 K to 500 K (the linear law)     Leaves out: skin effect, strand lay (adds about 2 %), tinning
- *  Errors: RangeError for length < 0, area ≤ 0, T outside Valid */
+ *    R(T) = k · ρ20 · (1 + α20 · (T − 293.15)) · length / area
+ *  R [Ω]  ρ20 [Ω·m]  α20 [1/K]  T [K]  length [m]  area [m²]  k stranding factor
+ *  Source: [IEC60028], constants and solid conductor from the handbook   Leaves out: skin effect
+ *  Valid: 200 K to 500 K (the linear law)   Errors: RangeError for length < 0, area ≤ 0, T outside Valid */
+import { conductorResistance, copperTemperatureCoefficient20 } from '../handbook/conductors.ts';
 import { requirePositive, requireWithin } from './guard.ts';
-
-/** Resistivity of annealed copper at 293.15 K [Ω·m]. [IEC60028] */
-export const COPPER_RESISTIVITY = 1 / 58e6;
-/** Temperature coefficient of annealed copper at 293.15 K [1/K]. [IEC60028] */
-export const COPPER_COEFFICIENT = 0.00393;
-/** The reference temperature of both [K]. */
-export const REFERENCE_TEMPERATURE = 293.15;
 
 /** Resistance of copper at `temperature` [K] over its resistance at 293.15 K. HOT: no allocation. */
 export function copperRatio(temperature: number): number {
-  return 1 + COPPER_COEFFICIENT * (temperature - REFERENCE_TEMPERATURE);
+  return 1 + copperTemperatureCoefficient20 * (temperature - 293.15);
 }
 
 export interface CopperRun {
@@ -27,13 +20,11 @@ export interface CopperRun {
   readonly strandingFactor?: number;
 }
 
-/** Resistance of one copper conductor [Ω]. */
-export function conductorResistance(run: CopperRun, temperature: number): number {
-  requireWithin('conductorResistance', 'length', run.length, 'm', 0, 1e4);
-  requirePositive('conductorResistance', 'area', run.area, 'm²');
-  requireWithin('conductorResistance', 'temperature', temperature, 'K', 200, 500);
-  const stranding = run.strandingFactor ?? 1.02;
-  return (COPPER_RESISTIVITY * stranding * copperRatio(temperature) * run.length) / run.area;
+/** Resistance of one stranded copper conductor [Ω]. */
+export function copperRunResistance(run: CopperRun, temperature: number): number {
+  requireWithin('copperRunResistance', 'temperature', temperature, 'K', 200, 500);
+  const { length, area, strandingFactor = 1.02 } = run;
+  return strandingFactor * conductorResistance({ length, area, temperature });
 }
 
 /** Resistance [Ω] of a sound crimped or bolted joint: 0.1 mΩ for a 50 mm² lug, growing as the area shrinks.
@@ -48,13 +39,14 @@ export function soundJointResistance(area: number): number {
 /** Steady temperature of an insulated conductor carrying `current` [K].
  *    T = T_ambient + (T_rated − T_ambient0) · (I / I_rated)²
  *  I_rated [A] is the ampacity at T_ambient0 [K] that brings the conductor to T_rated [K].
- *  Source: the square-root derating law of [CFR425] note 1, read backwards. Leaves out: hotter copper, bundling. */
-export function conductorTemperature(
+ *  Source: the square-root derating law of [CFR425] note 1, read backwards; the handbook has the
+ *  safer square root of [AC43] for choosing wire. Leaves out: hotter copper, bundling. */
+export function loadedConductorTemperature(
   current: number,
   ampacity: { readonly current: number; readonly ambient: number; readonly rating: number },
   ambient: number,
 ): number {
-  requirePositive('conductorTemperature', 'ampacity.current', ampacity.current, 'A');
+  requirePositive('loadedConductorTemperature', 'ampacity.current', ampacity.current, 'A');
   const load = current / ampacity.current;
   return ambient + (ampacity.rating - ampacity.ambient) * load * load;
 }

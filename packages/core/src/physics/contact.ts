@@ -1,7 +1,7 @@
 /** Fuses and switch contacts.
  *    R_fuse = 0.06 V / rating           cold, sound
  *  rating [A]. About 60 mV at rated current for blade and bolt-in fuses (common practice, 45–100 mV).
- *  Melting time of a blade fuse against load [ISO8820-3, from memory]:
+ *  Melting time of a blade fuse against load [ISO8820 part 3, from memory]:
  *      current / rating   1.1        1.35        1.6        2.0        3.5       6.0
  *      least [s]          360000     0.75        0.25       0.15       0.04      0.02
  *      most [s]           never      600         50         5          0.5       0.1

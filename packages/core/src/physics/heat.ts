@@ -1,27 +1,16 @@
 /** Heat: alternator and engine space as lumped nodes.
  *    rise        ΔT = P · R_th                    R_th(n, dust) = R_60 · (1 + dust) · (n_ref / n)^0.6
  *    step        T(t + Δt) = T_∞ + (T − T_∞) · e^(−Δt / τ)        τ = R_th · C_th
- *    air         Q = P / (ρ · c_p · ΔT)
- *    life        factor 2^((T_ref − T) / 10)
- *    conductor   I(T) = I_30 · √((T_ins − T) / (T_ins − 303.15))
+ *    space       ΔT = P / (ρ · c_p · Q + G)       G conductance of the walls [W/K]
  *  P heat [W]  R_th [K/W]  C_th [J/K]  n shaft speed [rad/s], n_ref = 6000 min⁻¹  Q air flow [m³/s]  T [K]
  *  dust: added thermal resistance, 0 clean to about 1 caked (a choice).
- *  Source: heat balance; ρ·c_p of air 1.2 kg/m³ · 1005 J/(kg·K) at 293 K; life [Montsinger, textbook]; derating [CFR425 note 1].
+ *  Source: heat balance; ρ·c_p of air 1.2 kg/m³ · 1005 J/(kg·K) at 293 K.
+ *  Ventilation for a wanted rise, life of insulation and derating of wire are in the handbook.
  *  R_60 so that a machine at rated heat rises 90 K, τ about 5 min: common practice, low confidence. Exponent 0.6: forced
  *  convection, textbook, Re^0.5 to Re^0.8.
  *  Leaves out: radiation, gradients inside the winding, recirculation of hot air within the engine space. */
 import { RATED_SPEED } from './alternator-fit.ts';
 import { requirePositive, requireWithin } from './guard.ts';
-
-/** Highest temperature of the thermal classes of insulation [K]. [IEC60085, from memory] */
-export const THERMAL_CLASSES = {
-  A: 378.15,
-  E: 393.15,
-  B: 403.15,
-  F: 428.15,
-  H: 453.15,
-  N: 473.15,
-} as const;
 
 export interface ThermalNode {
   /** At 6000 min⁻¹ and clean [K/W]. */
@@ -67,26 +56,9 @@ export function temperatureAfter(
   return steady + (temperature - steady) * Math.exp(-seconds / timeConstant);
 }
 
-/** Air flow that carries `heat` [W] away with a rise of `rise` [K] [m³/s]. */
-export function ventilationFlow(heat: number, rise: number): number {
-  requirePositive('ventilationFlow', 'rise', rise, 'K');
-  return heat / (AIR_HEAT_CAPACITY * rise);
-}
-
 /** Rise of an engine space over the outside air [K], with air flow [m³/s] and conduction through its walls [W/K]. */
 export function engineSpaceRise(heat: number, flow: number, wallConductance: number): number {
   const conductance = AIR_HEAT_CAPACITY * flow + wallConductance;
   requirePositive('engineSpaceRise', 'conductance', conductance, 'W/K');
   return heat / conductance;
-}
-
-/** Life of insulation at a temperature over its life at `reference` [K]. */
-export function insulationLifeFactor(temperature: number, reference: number): number {
-  return 2 ** ((reference - temperature) / 10);
-}
-
-/** Ampacity at an ambient temperature over that at 303.15 K, for insulation rated `rating` [K]; 0 at the rating. */
-export function ampacityFactor(ambient: number, rating: number): number {
-  requireWithin('ampacityFactor', 'rating', rating, 'K', 310, 700);
-  return Math.sqrt(Math.max(rating - ambient, 0) / (rating - 303.15));
 }
