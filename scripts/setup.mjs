@@ -38,7 +38,8 @@ export function installModules() {
 export function installDebianTools() {
   const missing = debianTools.filter(({ command, override }) => {
     const chosen = override === undefined ? undefined : process.env[override];
-    if (chosen !== undefined && !isExecutable(chosen)) throw new Error(`${override}=${chosen} is no program.`);
+    if (chosen !== undefined && !isExecutable(chosen))
+      throw new Error(`${override}=${chosen} is no program.`);
     return chosen === undefined && !isExecutable(command);
   });
   if (missing.length === 0) return;
