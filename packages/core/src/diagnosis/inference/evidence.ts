@@ -55,8 +55,8 @@ export interface EvidenceState {
   /** Unknowns and common errors, row by row. */
   readonly rows: Float64Array;
   readonly logLikelihood: Float64Array;
-  /** log Σ_c n_c q_c / π */
-  readonly logMixture: Float64Array;
+  /** Σ_c n_c q_c / π */
+  readonly mixture: Float64Array;
   /** Part from which each draw came, 0 for the prior. */
   readonly source: Int32Array;
   readonly components: readonly { readonly component: Component; readonly draws: number }[];
@@ -111,7 +111,7 @@ export function startEvidence(cache: DrawCache, hypothesis: number, evidence: Ev
     count,
     rows,
     logLikelihood,
-    logMixture: new Float64Array(count).fill(Math.log(count)),
+    mixture: new Float64Array(count).fill(count),
     source: new Int32Array(count),
     components: [],
     rounds: 0,
@@ -149,19 +149,19 @@ export function refinedEvidence(
   const { batch, errors } = splitRows(newRows, added, width, cache.model.dimensions);
   fillColumns(cache, state.hypothesis, batch, evidence.wanted);
   const logLikelihood = appended(state.logLikelihood, logLikelihoodOf(evidence, batch, errors));
-  const logMixture = appended(state.logMixture, new Float64Array(added).fill(Math.log(cache.draws)));
+  const mixture = appended(state.mixture, new Float64Array(added).fill(cache.draws));
   const rows = appended(state.rows, newRows);
-  for (const part of state.components) addDensity(part, rows, width, logMixture, state.count);
-  for (const part of fresh) addDensity(part, rows, width, logMixture, state.count);
-  const skip = negligible(logLikelihood, logMixture, state.count);
-  for (const part of fresh) addDensity(part, rows, width, logMixture.subarray(0, state.count), 0, skip);
+  for (const part of state.components) addDensity(part, rows, width, mixture, state.count);
+  for (const part of fresh) addDensity(part, rows, width, mixture, state.count);
+  const skip = negligible(logLikelihood, mixture, state.count);
+  for (const part of fresh) addDensity(part, rows, width, mixture.subarray(0, state.count), 0, skip);
   return {
     ...state,
     batches: [...state.batches, batch],
     count: state.count + added,
     rows,
     logLikelihood,
-    logMixture,
+    mixture,
     source,
     components: [...state.components, ...fresh],
     rounds: round,
@@ -189,7 +189,7 @@ export function logEvidenceOf(state: EvidenceState): number {
 /** Log weights, scaled so that their sum is the evidence. */
 export function logWeightsOf(state: EvidenceState): Float64Array {
   const weights = new Float64Array(state.count);
-  for (let i = 0; i < state.count; i++) weights[i] = state.logLikelihood[i]! - state.logMixture[i]!;
+  for (let i = 0; i < state.count; i++) weights[i] = state.logLikelihood[i]! - Math.log(state.mixture[i]!);
   return weights;
 }
 

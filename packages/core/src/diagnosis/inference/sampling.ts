@@ -28,23 +28,23 @@ export function drawFrom(
   }
 }
 
-/** Adds a part to log Σ_c n_c q_c / π, for the draws from number `from` on.
+/** Adds a part to Σ_c n_c q_c / π, for the draws from number `from` on.
  *    log q/π = ½ log|P| − ½ |Lᵀ(z − m)|² + ½ |z|²
  *  Draws with `skip` set are left out: see `negligible`. */
 export function addDensity(
   part: { readonly component: Component; readonly draws: number },
   rows: Float64Array,
   width: number,
-  logMixture: Float64Array,
+  mixture: Float64Array,
   from: number,
   skip?: Uint8Array,
 ): void {
   const { mean, factor, halfLogDeterminant } = part.component;
-  const logDraws = Math.log(part.draws);
+  const { draws } = part;
   const gap = new Float64Array(width);
   const upper = new Float64Array(width * width);
   for (let k = 0; k < width; k++) for (let j = 0; j <= k; j++) upper[j * width + k] = factor[k * width + j]!;
-  for (let i = from; i < logMixture.length; i++) {
+  for (let i = from; i < mixture.length; i++) {
     if (skip !== undefined && skip[i] === 1) continue;
     const at = i * width;
     let half = 0;
@@ -58,20 +58,17 @@ export function addDensity(
       for (let k = j; k < width; k++) sum += upper[j * width + k]! * gap[k]!;
       half -= sum * sum;
     }
-    const added = logDraws + halfLogDeterminant + 0.5 * half;
-    const old = logMixture[i]!;
-    logMixture[i] =
-      added > old ? added + Math.log1p(Math.exp(old - added)) : old + Math.log1p(Math.exp(added - old));
+    mixture[i]! += draws * Math.exp(Math.min(690, halfLogDeterminant + 0.5 * half));
   }
 }
 
 /** Draws before number `from` whose weight is below e⁻³⁰ of the largest weight after it, whatever parts are added: a further part
  *  only lowers a weight. */
-export function negligible(logLikelihood: Float64Array, logMixture: Float64Array, from: number): Uint8Array {
+export function negligible(logLikelihood: Float64Array, mixture: Float64Array, from: number): Uint8Array {
   let top = -Infinity;
-  for (let i = from; i < logMixture.length; i++) top = Math.max(top, logLikelihood[i]! - logMixture[i]!);
-  const skip = new Uint8Array(logMixture.length);
-  for (let i = 0; i < from; i++) if (logLikelihood[i]! - logMixture[i]! < top - 30) skip[i] = 1;
+  for (let i = from; i < mixture.length; i++) top = Math.max(top, logLikelihood[i]! - Math.log(mixture[i]!));
+  const skip = new Uint8Array(mixture.length);
+  for (let i = 0; i < from; i++) if (logLikelihood[i]! - Math.log(mixture[i]!) < top - 30) skip[i] = 1;
   return skip;
 }
 
