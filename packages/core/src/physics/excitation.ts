@@ -116,7 +116,11 @@ export function excitationBuilds(
 }
 
 /** V_D: what the machine would put on D+ with nothing drawn from it [V]; `speed` of the shaft [rad/s]. */
-export function openExcitationVoltage(machine: AlternatorMachine, speed: number, fieldCurrent: number): number {
+export function openExcitationVoltage(
+  machine: AlternatorMachine,
+  speed: number,
+  fieldCurrent: number,
+): number {
   return BRIDGE_MEAN * machine.polePairs * speed * alternatorFlux(machine, fieldCurrent) - STARTING_DROPS;
 }
 

@@ -8,7 +8,7 @@ import {
 import { diodeCurrent, EXCITATION_DIODE } from '../../src/physics/diode.ts';
 import { machineRivas, perMinute } from './machines.ts';
 
-it('[anchors, bridge and winding faults] shares at 1800, 3000 and 6000 min⁻¹', () => {
+it('[RIVAS2004 machine, time-step simulation] shares at 1800, 3000 and 6000 min⁻¹', () => {
   const rows = {
     'diode-open': [0.67, 0.83, 0.98],
     'phase-open': [0.33, 0.52, 0.57],

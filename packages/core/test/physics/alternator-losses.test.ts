@@ -78,7 +78,7 @@ describe('efficiency', () => {
     }
   });
 
-  it('[shaft power P = V·I/η, published figures 4.2] 100 A at 14 V and 6000 min⁻¹', () => {
+  it('[definition, P = V·I/η] 100 A at 14 V and 6000 min⁻¹', () => {
     const machine = fitted({ nominalVoltage: 12, ratedCurrent: 100 });
     const { shaftPower, torque } = lossesAt(machine, 100, 6000, 14, 100);
     // 2545 W and 4.05 N·m at 55 %, 2800 W at 50 %. Computed 2870 W: full load at 6000 min⁻¹ is 47 % here. ±15 %.

@@ -24,33 +24,30 @@ describe('closed form against the published machines', () => {
     [1800, 86.2, 79.8, 61.1, 52.1],
     [3000, 99.8, 97.8, 90.0, 86.4],
     [6000, 105.0, 104.5, 102.4, 101.1],
-  ])(
-    '[RIVAS2004, anchors machine 1] %i min⁻¹',
-    (revolutions, lossless, withDiodes, withResistance, simulated) => {
-      const speed = perMinute(revolutions);
-      const nearlyLossless = { ...machineRivas, statorResistance20: 1e-9 };
-      expect(Math.abs(outputOf({ ...nearlyLossless, diodeDrop: 0 }, speed, 3.6, 14) - lossless)).toBeLessThan(
-        0.15,
-      );
-      expect(Math.abs(outputOf(nearlyLossless, speed, 3.6, 14) - withDiodes)).toBeLessThan(0.15);
-      const predicted = outputOf(machineRivas, speed, 3.6, 14);
-      expect(Math.abs(predicted - withResistance)).toBeLessThan(0.15);
-      // Against the time-step simulation the closed form errs by +17.3 %, +4.2 % and +1.3 %: it assumes that the bridge
-      // always conducts, which fails near cut-in (1195 min⁻¹ here). The bounds are those errors, rounded up.
-      const error = predicted / simulated - 1;
-      expect(error).toBeGreaterThan(0);
-      expect(error).toBeLessThan(revolutions === 1800 ? 0.18 : revolutions === 3000 ? 0.05 : 0.02);
-    },
-  );
+  ])('[RIVAS2004] %i min⁻¹', (revolutions, lossless, withDiodes, withResistance, simulated) => {
+    const speed = perMinute(revolutions);
+    const nearlyLossless = { ...machineRivas, statorResistance20: 1e-9 };
+    expect(Math.abs(outputOf({ ...nearlyLossless, diodeDrop: 0 }, speed, 3.6, 14) - lossless)).toBeLessThan(
+      0.15,
+    );
+    expect(Math.abs(outputOf(nearlyLossless, speed, 3.6, 14) - withDiodes)).toBeLessThan(0.15);
+    const predicted = outputOf(machineRivas, speed, 3.6, 14);
+    expect(Math.abs(predicted - withResistance)).toBeLessThan(0.15);
+    // Against the time-step simulation the closed form errs by +17.3 %, +4.2 % and +1.3 %: it assumes that the bridge
+    // always conducts, which fails near cut-in (1195 min⁻¹ here). The bounds are those errors, rounded up.
+    const error = predicted / simulated - 1;
+    expect(error).toBeGreaterThan(0);
+    expect(error).toBeLessThan(revolutions === 1800 ? 0.18 : revolutions === 3000 ? 0.05 : 0.02);
+  });
 
-  it('[SARAFIANOS2015, anchors machine 2] full-field curve through two nameplate points meets the third', () => {
+  it('[SARAFIANOS2015] full-field curve through two nameplate points meets the third', () => {
     const machine = nameplateSarafianos();
     const field = fullField(machine, 13.5, RATING_HEAT);
     // 170 A at 4000 min⁻¹ is published and not used in the fit; 5 A covers a figure printed as "170".
     expect(Math.abs(outputOf(machine, perMinute(4000), field, 13.5, 353.15) - 170)).toBeLessThan(5);
   });
 
-  it('[SARAFIANOS2015, anchors machine 2] part-load currents from a nameplate alone', () => {
+  it('[SARAFIANOS2015] part-load currents from a nameplate alone', () => {
     const machine = nameplateSarafianos();
     // None of the six rows is used in the fit. Errors: −22, +10, +14, +15, +20, +22 A of a 180 A machine. The low nameplate
     // point lies at 1.9 times cut-in, where the closed form is high; the fit passes it with too small φ and L_s, and at a
@@ -62,7 +59,7 @@ describe('closed form against the published machines', () => {
     }
   });
 
-  it('[SARAFIANOS2015, anchors machine 2] rows of other field currents from the two rows of one', () => {
+  it('[SARAFIANOS2015] rows of other field currents from the two rows of one', () => {
     // Rows 1 and 6 (1.97 A) identify φ and L_s; the other four, at other field currents and speeds, are predicted.
     // Their errors are +0.7, −0.1, −0.5 and −0.1 %: within this range the machine is not saturated and the form holds.
     const machine = machineFromRows(measuredSarafianos[0], measuredSarafianos[5]);
@@ -72,7 +69,7 @@ describe('closed form against the published machines', () => {
     }
   });
 
-  it('[SARAFIANOS2015, anchors machine 2] phase current from output current', () => {
+  it('[SARAFIANOS2015] phase current from output current', () => {
     // Sine theory lies 0.6–4.3 % below the measured rms: the real current is not a sine.
     for (const [, current, , , , line] of measuredSarafianos) {
       const ratio = phaseCurrentAmplitude(current) / Math.SQRT2 / line;

@@ -114,7 +114,7 @@ describe('worked examples', () => {
     expect(Math.abs((pull * 1695) / 33000 - 11)).toBeLessThan(0.05);
   });
 
-  it('[published figures 4.4, wrap and Euler checks]', () => {
+  it('[definition] wrap and Euler checks', () => {
     expect(smallPulleyWrap(0.15, 0.065, 0.25) / degree).toBeCloseTo(160.42, 1);
     expect(smallPulleyWrap(0.18, 0.06, 0.3) / degree).toBeCloseTo(156.93, 1);
     expect(gripRatio(0.3, 36 * degree, 160 * degree)).toBeCloseTo(15.04, 1);

@@ -24,7 +24,7 @@ import { perMinute } from './machines.ts';
 const celsius = (t: number): number => t + 273.15;
 
 describe('conductors', () => {
-  it('[published figures 1.1 and 5, 234.5 form] copper against temperature', () => {
+  it('[AC43, 234.5 form] copper against temperature', () => {
     // 1e-3: α = 0.00393 is the 234.5 form to three digits; the figures carry four.
     for (const [t, ratio] of [
       [50, 1.1179],
@@ -35,7 +35,7 @@ describe('conductors', () => {
     }
   });
 
-  it('[published figures 1.2, AWG table] 4/0 is 0.1608 mΩ/m, 10 AWG 3.277 mΩ/m at 20 °C', () => {
+  it('[ASTMB258 areas, IEC60028] 4/0 is 0.1608 mΩ/m, 10 AWG 3.277 mΩ/m at 20 °C', () => {
     const solid = (area: number): number =>
       copperRunResistance({ length: 1, area: area * 1e-6, strandingFactor: 1 }, 293.15) * 1000;
     expect(solid(107.22)).toBeCloseTo(0.1608, 4);
@@ -83,7 +83,7 @@ describe('heat', () => {
 describe('engine', () => {
   const engine = { ratedPower: 20000, ratedSpeed: perMinute(3000), idleSpeed: perMinute(800), droop: 0.08 };
 
-  it('[published figures 4.2] 100 A at 14 V and 55 % take 2545 W: 13 % of a 20 kW engine', () => {
+  it('[definition] 100 A at 14 V and 55 % take 2545 W: 13 % of a 20 kW engine', () => {
     expect(shareOfRatedPower(engine, (14 * 100) / 0.55)).toBeCloseTo(0.1273, 4);
   });
 

@@ -20,7 +20,7 @@ function rivalOf(speed: number, field: number, voltage: number, temperature = 35
   return result.current;
 }
 
-it('[SARAFIANOS2015, anchors machine 2] the table returns its points', () => {
+it('[SARAFIANOS2015] the table returns its points', () => {
   // 0.5 %: a floor of 0.05 V in the scaled voltage moves the speed by 0.3 %.
   for (const [revolutions, current] of [
     [2000, 120],
@@ -49,7 +49,7 @@ it('[rival] closed form and table at full field', () => {
   expect(worst(1200, 1900)).toBeLessThan(0.2);
 });
 
-it('[SARAFIANOS2015, anchors machine 2] at part field the measured current lies between the two', () => {
+it('[SARAFIANOS2015] at part field the measured current lies between the two', () => {
   const machine = nameplateSarafianos();
   const closed = outputOf(machine, perMinute(4000), 1.65, 13.58, 323.15);
   // Measured 55.65 A at 3983 min⁻¹; closed form 70.0 A, table 42.4 A: what a nameplate leaves open.
