@@ -68,7 +68,7 @@ export default defineConfig(
     },
   },
   {
-    files: ['**/src/**', 'scripts/**', 'bench/**'],
+    files: ['**/src/**', '**/scripts/**', 'bench/**'],
     rules: {
       'max-lines': ['error', { max: 350, skipBlankLines: true, skipComments: true }],
       'no-restricted-syntax': [

@@ -11,12 +11,10 @@ const browser = await launchChromium();
 try {
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, colorScheme: 'light' });
   await page.goto(server.url);
-  await page
-    .getByRole('region', { name: /examples/i })
-    .getByRole('button')
-    .first()
-    .click();
-  await page.getByRole('heading', { name: /making/i }).waitFor();
+  const examples = page.locator('section', { has: page.getByRole('heading', { name: 'Examples' }) });
+  await examples.locator('li').getByRole('button').first().click();
+  await page.getByRole('list', { name: 'The four questions' }).waitFor({ timeout: 60_000 });
+  await page.getByText('Working it out').waitFor({ state: 'hidden', timeout: 60_000 });
   await page.waitForLoadState('networkidle');
   await page.screenshot({ path: target, animations: 'disabled' });
   console.log(`took ${target}`);
