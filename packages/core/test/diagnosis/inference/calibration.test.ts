@@ -79,11 +79,6 @@ it('[law] over 1000 cases drawn from the model (seed 20), chances and intervals 
     if (u[5]! >= low! && u[5]! <= high!) inside++;
   }
   const error = bins.reduce((sum, { said, came }) => sum + Math.abs(said - came), 0) / (cases * size);
-  if (process.env['SHOW'])
-    console.log(
-      { error, brier, inside },
-      bins.map((b) => `${b.count} ${(b.said / b.count).toFixed(3)} ${(b.came / b.count).toFixed(3)}`),
-    );
   // Chance alone gives about 0.007 with 8000 pairs in ten bins: Σ √(p(1−p)n) · 0.8 / 8000.
   expect(error).toBeLessThan(0.015);
   // 900 expected, standard deviation 9.5; three of them, and 2 % for the numerical error of the quantiles.

@@ -107,19 +107,6 @@ describe('linear predictions', () => {
           startEvidence(cache, 0, preparedEvidence(linear.model.observables, readings)),
         );
         const { standardError, effectiveDraws, tailShape } = reliabilityOf(state);
-        if (process.env['SHOW'])
-          console.log(
-            dimensions,
-            size,
-            sigma,
-            seed,
-            (logEvidenceOf(state) - known.logEvidence).toFixed(4),
-            standardError.toFixed(4),
-            effectiveDraws.toFixed(0),
-            tailShape.toFixed(2),
-            state.rounds,
-            state.count,
-          );
         expect(standardError).toBeLessThan(0.12);
         expect(Math.abs(logEvidenceOf(state) - known.logEvidence)).toBeLessThan(4 * standardError);
         const draws = weightedDraws(state);

@@ -92,17 +92,6 @@ describe('two unknowns', () => {
       for (const seed of [1, 2, 3, 4]) {
         const state = convergedEvidence(startEvidence(createCache(model, { seed }), 0, evidence));
         const { standardError, effectiveDraws, tailShape } = reliabilityOf(state);
-        if (process.env['SHOW'])
-          console.log(
-            name,
-            seed,
-            (logEvidenceOf(state) - known).toFixed(4),
-            standardError.toFixed(4),
-            effectiveDraws.toFixed(0),
-            tailShape.toFixed(2),
-            state.rounds,
-            state.count,
-          );
         // Four standard errors: one failure in 16 000 if the error means what it says.
         expect(Math.abs(logEvidenceOf(state) - known)).toBeLessThan(4 * standardError);
         expect(standardError).toBeLessThan(0.25);
