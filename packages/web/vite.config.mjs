@@ -1,10 +1,20 @@
 /** Build of the page: one bundle, one worker, a service worker that keeps all of it for use without a network. */
+import { existsSync } from 'node:fs';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 
+const noCore = !existsSync(new URL('../core/src/index.ts', import.meta.url));
+
 export default defineConfig({
   root: import.meta.dirname,
+  ...(noCore
+    ? {
+        resolve: {
+          alias: { '@ampwright/core': new URL('src/work/core-for-now.ts', import.meta.url).pathname },
+        },
+      }
+    : {}),
   build: {
     target: 'es2022',
     // The policy allows no data: fonts, so nothing is inlined.
@@ -20,7 +30,8 @@ export default defineConfig({
       manifest: {
         name: 'Ampwright',
         short_name: 'Ampwright',
-        description: 'Why is this boat not charging? A few safe meter readings, and odds that mean what they say.',
+        description:
+          'Why is this boat not charging? A few safe meter readings, and odds that mean what they say.',
         display: 'standalone',
         start_url: '/',
         background_color: '#f6f1e4',

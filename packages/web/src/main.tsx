@@ -2,6 +2,11 @@
 import './style/fonts.css';
 import './style/tokens.css';
 import './style/base.css';
+import './style/controls.css';
+import './style/frame.css';
+import './style/questions.css';
+import './style/rows.css';
+import './style/check.css';
 import { createRoot } from 'react-dom/client';
 import { App } from './app.tsx';
 

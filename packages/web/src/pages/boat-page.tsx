@@ -1,0 +1,3 @@
+export function BoatPage() {
+  return <h1>Boat</h1>;
+}

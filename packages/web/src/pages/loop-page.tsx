@@ -1,0 +1,3 @@
+export function LoopPage() {
+  return <h1>Loop</h1>;
+}

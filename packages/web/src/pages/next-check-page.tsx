@@ -1,0 +1,101 @@
+/** What to do next, and why: cautions first, then steps, and what each outcome would tell. */
+import { useOpenJob } from '../state/job-context.tsx';
+import { freshId, writeReading } from '../state/job-edits.ts';
+import { jobAddress } from '../state/route.ts';
+import { Cautions } from '../widgets/cautions.tsx';
+import { Conclusion } from '../widgets/conclusion.tsx';
+import { OtherChecks } from '../widgets/other-checks.tsx';
+import { conditionWords, riskWords } from '../words/check-words.ts';
+import { percent } from '../words/odds.ts';
+import type { NextCheck } from '../work/contract.ts';
+
+export function NextCheckPage() {
+  const { verdict, checks, job, readOnly } = useOpenJob();
+  const best = verdict.value?.next[0];
+  const view = checks.find(({ id }) => id === best?.check);
+  if (!verdict.value) return <p className="soft">The next check comes here as soon as it is worked out.</p>;
+  return (
+    <>
+      <Conclusion />
+      {best && view && (
+        <article className="check">
+          <h1>
+            <span className="eyebrow">Next check</span> {view.text.words}
+          </h1>
+          <p className="check-facts soft">
+            About {best.minutes} min{view.text.tools.length > 0 && ` · ${view.text.tools.join(', ')}`} ·{' '}
+            {riskWords[view.text.risk]}
+          </p>
+          <Cautions cautions={view.text.cautions} />
+          <CheckSteps id={view.id} />
+          {!readOnly && (
+            <p className="actions">
+              <a className="button primary" href={jobAddress(job.id, 'readings', view.id)}>
+                {view.outcome.kind === 'number' ? 'Enter the reading' : 'Enter the answer'}
+              </a>
+              <button type="button" onClick={() => couldNot(job.id, view.id)}>
+                Could not do it
+              </button>
+            </p>
+          )}
+          <Previews check={best} />
+        </article>
+      )}
+      <OtherChecks except={best?.check} />
+    </>
+  );
+}
+
+/** Condition and steps of a check. */
+export function CheckSteps({ id }: { readonly id: string }) {
+  const { checks, units } = useOpenJob();
+  const view = checks.find((check) => check.id === id);
+  if (!view) return null;
+  const { text, condition } = view;
+  return (
+    <>
+      {(text.way === 'measure' || text.way === 'intervene') && (
+        <p className="condition">{conditionWords(condition, units)}</p>
+      )}
+      {text.needs.length > 0 && <p className="soft">Needs: {text.needs.join('; ')}</p>}
+      <ol className="steps">
+        {text.steps.map((step) => (
+          <li key={step}>{step}</li>
+        ))}
+      </ol>
+    </>
+  );
+}
+
+function Previews({ check }: { readonly check: NextCheck }) {
+  if (check.previews.length === 0) return null;
+  return (
+    <section>
+      <h2>What each outcome would tell</h2>
+      <table className="ruled previews">
+        <thead>
+          <tr>
+            <th scope="col">If it is</th>
+            <th scope="col">Chance</th>
+            <th scope="col">Then most likely</th>
+          </tr>
+        </thead>
+        <tbody>
+          {check.previews.map(({ outcome, words, chance, then, thenProbability }) => (
+            <tr key={outcome}>
+              <th scope="row">{words}</th>
+              <td className="nowrap">{percent(chance)}</td>
+              <td>
+                {then} <span className="nowrap soft">({percent(thenProbability)})</span>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function couldNot(job: string, check: string): void {
+  writeReading(job, { id: freshId('reading'), check, could_not: true, photos: [] }, 'could not do it');
+}

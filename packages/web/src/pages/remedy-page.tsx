@@ -1,0 +1,3 @@
+export function RemedyPage() {
+  return <h1>Remedy</h1>;
+}

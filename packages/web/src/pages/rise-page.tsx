@@ -1,0 +1,3 @@
+export function RisePage() {
+  return <h1>Rise</h1>;
+}

@@ -1,0 +1,153 @@
+/** Who is suspected, why, and what was cleared by which reading. */
+import { useOpenJob } from '../state/job-context.tsx';
+import { jobAddress } from '../state/route.ts';
+import { Tick } from '../widgets/marks.tsx';
+import { factorWords, percent, timesWords } from '../words/odds.ts';
+import { partName } from '../words/part-words.ts';
+import { readingWords } from '../words/reading-words.ts';
+import type { Suspect } from '../work/contract.ts';
+
+export function SuspectsPage() {
+  const { verdict, job } = useOpenJob();
+  const said = verdict.value;
+  if (!said) return <p className="soft">The suspects come here as soon as they are worked out.</p>;
+  return (
+    <>
+      <h1>Suspects</h1>
+      <p className="soft">
+        Chance that something is wrong at all: <b>{percent(said.wrong)}</b>
+      </p>
+      <ol className="suspects">
+        {said.suspects.map((suspect, index) => (
+          <SuspectEntry key={suspect.id} suspect={suspect} open={index === 0} />
+        ))}
+        <li className="suspect">
+          <p className="suspect-head">
+            <span className="suspect-name">Something not known here</span>
+            <Chance chance={said.nothingFits} nature="fault" />
+          </p>
+        </li>
+      </ol>
+      <Evidence />
+      <section>
+        <h2>What had to be assumed</h2>
+        {said.assumed.length === 0 ? (
+          <p className="soft">Nothing of weight.</p>
+        ) : (
+          <ul className="plain-list">
+            {said.assumed.map((words) => (
+              <li key={words}>{words}</li>
+            ))}
+          </ul>
+        )}
+        <p>
+          <a href={jobAddress(job.id, 'boat')}>Say what you know of the boat</a>
+        </p>
+        <p className="small soft">
+          Computed from {said.reliability.draws} possible boats for each suspect; the chances shown may be off
+          by {(said.reliability.error * 100).toFixed(1)} percentage points.
+        </p>
+      </section>
+    </>
+  );
+}
+
+function SuspectEntry({ suspect, open }: { readonly suspect: Suspect; readonly open: boolean }) {
+  const { job, units, visit, checks } = useOpenJob();
+  return (
+    <li className="suspect">
+      <details open={open}>
+        <summary className="suspect-head">
+          <span className="suspect-name">
+            {suspect.words}
+            <span className="row-under soft small">
+              {[
+                suspect.part === '' ? undefined : partName(suspect.part, job),
+                suspect.nature === 'normal' ? 'normal, not a fault' : undefined,
+              ]
+                .filter((words) => words !== undefined)
+                .join(' · ')}
+            </span>
+          </span>
+          <Chance chance={suspect.probability} nature={suspect.nature} />
+        </summary>
+        <p>{suspect.ownerWords}</p>
+        {suspect.why.length === 0 ? (
+          <p className="soft small">
+            No reading speaks for or against it yet. Before any reading it stood at {percent(suspect.prior)}.
+          </p>
+        ) : (
+          <table className="ruled why">
+            <caption className="small soft">
+              What the readings say of it; before them it stood at {percent(suspect.prior)}.
+            </caption>
+            <thead className="unseen">
+              <tr>
+                <th scope="col">Reading</th>
+                <th scope="col">What it says</th>
+              </tr>
+            </thead>
+            <tbody>
+              {suspect.why.map(({ reading, check, factor, words }) => {
+                const view = checks.find(({ id }) => id === check);
+                const written = visit?.readings.find(({ id }) => id === reading);
+                return (
+                  <tr key={reading} className={factor >= 1.5 ? 'for' : factor <= 1 / 1.5 ? 'against' : ''}>
+                    <th scope="row">
+                      {view?.text.words ?? check}
+                      {written && <span className="nowrap">: {readingWords(written, view, units)}</span>}
+                    </th>
+                    <td title={words}>
+                      {factorWords(factor)} <span className="soft small nowrap">({timesWords(factor)})</span>
+                    </td>
+                  </tr>
+                );
+              })}
+            </tbody>
+          </table>
+        )}
+      </details>
+    </li>
+  );
+}
+
+function Chance({ chance, nature }: { readonly chance: number; readonly nature: 'fault' | 'normal' }) {
+  return (
+    <span className="chance">
+      <svg className="chance-bar" viewBox="0 0 100 12" preserveAspectRatio="none" aria-hidden="true">
+        <rect className={`chance-fill chance-${nature}`} width={100 * chance} height="12" />
+        <path className="chance-line" d="M0 12H100" vectorEffect="non-scaling-stroke" />
+      </svg>
+      <b className="chance-figure">{percent(chance)}</b>
+    </span>
+  );
+}
+
+function Evidence() {
+  const { verdict, checks } = useOpenJob();
+  const cleared = verdict.value?.cleared ?? [];
+  return (
+    <section>
+      <h2>Cleared</h2>
+      {cleared.length === 0 ? (
+        <p className="soft">
+          Nothing is cleared yet. A part is cleared when a reading makes its failure very unlikely.
+        </p>
+      ) : (
+        <ul className="rows cleared">
+          {cleared.map(({ id, words, by, probability }) => (
+            <li key={id} className="row">
+              <span className="row-main">
+                <Tick /> {words}
+                <span className="row-under soft small">
+                  by {checks.find((check) => check.id === by.check)?.text.words.toLowerCase() ?? by.check}
+                </span>
+              </span>
+              <span className="row-end small">{percent(probability)}</span>
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,3 @@
+export function VisitsPage() {
+  return <h1>Visits</h1>;
+}

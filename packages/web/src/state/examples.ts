@@ -1,0 +1,18 @@
+/** Example jobs that come with the page. */
+const files = import.meta.glob('../../../../examples/*.json', { query: '?raw', import: 'default' });
+const titles = import.meta.glob('../../../../examples/*.json', { eager: true, import: 'title' });
+const complaints = import.meta.glob('../../../../examples/*.json', { eager: true, import: 'complaint' });
+
+export interface Example {
+  readonly name: string;
+  readonly title: string;
+  readonly complaint: string;
+  readonly text: () => Promise<string>;
+}
+
+export const examples: readonly Example[] = Object.entries(files).map(([path, text]) => ({
+  name: path.replace(/^.*\//, '').replace('.json', ''),
+  title: String(titles[path] ?? path),
+  complaint: String(complaints[path] ?? ''),
+  text: text as () => Promise<string>,
+}));

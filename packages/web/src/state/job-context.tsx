@@ -1,0 +1,22 @@
+/** What every page of a job knows: the job, its checks, and what is thought of it. */
+import { createContext, use } from 'react';
+import type { CheckView } from '../work/check-view.ts';
+import type { Job, JobVisit, UnitPreference, Verdict } from '../work/contract.ts';
+import type { Thought } from '../work/use-thought.ts';
+
+export interface OpenJob {
+  readonly job: Job;
+  readonly visit: JobVisit | undefined;
+  readonly readOnly: boolean;
+  readonly checks: readonly CheckView[];
+  readonly verdict: Thought<Verdict>;
+  readonly units: UnitPreference;
+}
+
+export const JobContext = createContext<OpenJob | undefined>(undefined);
+
+export function useOpenJob(): OpenJob {
+  const open = use(JobContext);
+  if (!open) throw new Error('useOpenJob: no job is open here');
+  return open;
+}

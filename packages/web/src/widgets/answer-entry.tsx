@@ -1,0 +1,55 @@
+/** An answer in words: each is one tap. */
+import { useOpenJob } from '../state/job-context.tsx';
+import { freshId, strikeReading, writeReading } from '../state/job-edits.ts';
+import { goTo, jobAddress } from '../state/route.ts';
+import type { CheckView, OutcomeView } from '../work/check-view.ts';
+
+interface Props {
+  readonly check: CheckView;
+  readonly outcome: Extract<OutcomeView, { kind: 'answers' }>;
+}
+
+export function AnswerEntry({ check, outcome }: Props) {
+  const { job, visit, readOnly } = useOpenJob();
+  const earlier = visit?.readings.findLast((reading) => reading.check === check.id);
+  const write = (answer: string | undefined) => {
+    const id = earlier?.id ?? freshId('reading');
+    const said = answer === undefined ? { could_not: true } : { answer };
+    writeReading(
+      job.id,
+      { id, check: check.id, taken_at: new Date().toISOString(), photos: earlier?.photos ?? [], ...said },
+      check.text.words,
+    );
+    goTo(jobAddress(job.id, 'check'));
+  };
+  return (
+    <fieldset className="answers" disabled={readOnly}>
+      <legend>{outcome.question}</legend>
+      {outcome.answers.map(({ id, words }) => (
+        <button
+          key={id}
+          type="button"
+          className="answer"
+          aria-pressed={earlier?.answer === id}
+          onClick={() => write(id)}
+        >
+          {words}
+        </button>
+      ))}
+      <p className="actions">
+        <button type="button" aria-pressed={earlier?.could_not === true} onClick={() => write(undefined)}>
+          Could not find out
+        </button>
+        {earlier && (
+          <button
+            type="button"
+            className="plain"
+            onClick={() => strikeReading(job.id, earlier, `strike ${check.text.words}`)}
+          >
+            Strike the answer
+          </button>
+        )}
+      </p>
+    </fieldset>
+  );
+}

@@ -1,0 +1,70 @@
+/** What the diagnosis has come to, when it has come to something. */
+import { useOpenJob } from '../state/job-context.tsx';
+import { jobAddress } from '../state/route.ts';
+import { percent } from '../words/odds.ts';
+import { But, Query, Tick } from './marks.tsx';
+
+export function Conclusion() {
+  const { verdict, job, checks, visit } = useOpenJob();
+  const said = verdict.value;
+  if (!said || said.conclusion.kind === 'go-on') return null;
+  const { conclusion } = said;
+  const remedy = <a href={jobAddress(job.id, 'remedy')}>See the remedy</a>;
+  const nameOf = (id: string) => said.suspects.find((suspect) => suspect.id === id);
+  const again = (reading: string | undefined) => {
+    const check = visit?.readings.find(({ id }) => id === reading)?.check ?? reading;
+    const view = checks.find(({ id }) => id === check);
+    return view && <a href={jobAddress(job.id, 'readings', view.id)}>Take again: {view.text.words}</a>;
+  };
+  switch (conclusion.kind) {
+    case 'decided': {
+      const suspect = nameOf(conclusion.suspect);
+      return (
+        <p className="note note-yes">
+          <Tick />
+          <span>
+            Enough is known: <b>{suspect?.words ?? conclusion.suspect}</b>
+            {suspect && `, ${percent(suspect.probability)}`}. {remedy}.
+          </span>
+        </p>
+      );
+    }
+    case 'nothing-wrong':
+      return (
+        <p className="note note-yes">
+          <Tick />
+          <span>
+            <b>Nothing is wrong.</b> {remedy} and what to tell the owner.
+          </span>
+        </p>
+      );
+    case 'no-check-worth-it':
+      return (
+        <p className="note">
+          <But />
+          <span>
+            No further check is worth its minutes. Left:{' '}
+            <b>{conclusion.suspects.map((id) => nameOf(id)?.words ?? id).join('; ')}</b>. {remedy}.
+          </span>
+        </p>
+      );
+    case 'nothing-fits':
+      return (
+        <p className="note">
+          <Query />
+          <span>
+            <b>Nothing known here fits these readings.</b> {again(conclusion.repeat)}
+          </span>
+        </p>
+      );
+    case 'readings-contradict':
+      return (
+        <p className="note">
+          <Query />
+          <span>
+            <b>These readings contradict each other.</b> {again(conclusion.repeat)}
+          </span>
+        </p>
+      );
+  }
+}

@@ -1,0 +1,83 @@
+/** How a check's condition and probe are said. */
+import { formatDuration, formatQuantity } from '../work/contract.ts';
+import type { Condition, Job, Probe, UnitPreference } from '../work/contract.ts';
+import { partName, terminalName } from './part-words.ts';
+
+/** "Engine running at 1500 rpm, 5 min after the start, usual loads." */
+export function conditionWords(condition: Condition, units: UnitPreference): string {
+  const words: string[] = [];
+  const { engine, engineSpeed, sinceStart, loads, testLoad, field, excitation, revved, otherSources } =
+    condition;
+  if (engine === 'off') words.push('Engine off');
+  if (engine === 'key-on') words.push('Key on, engine not running');
+  if (engine === 'cranking') words.push('Engine cranking');
+  if (engine === 'running') {
+    words.push(`Engine running at ${formatQuantity(engineSpeed, 'speed', units)}`);
+    if (sinceStart > 0) words.push(`${formatDuration(sinceStart)} after the start`);
+    if (revved) words.push('revved once first');
+  }
+  words.push(
+    loads === 'off'
+      ? 'loads off'
+      : loads === 'usual'
+        ? 'usual loads on'
+        : `usual loads and ${formatQuantity(testLoad, 'current', units)} more on`,
+  );
+  if (field === 'full') words.push('field fed in full by hand');
+  if (excitation === 'jumpered') words.push('excitation fed by hand');
+  if (otherSources === 'off') words.push('other chargers off');
+  return `${words.join(', ')}.`;
+}
+
+export interface ProbeWords {
+  readonly what: string;
+  /** Where the red and the black lead go, for volts. */
+  readonly red?: string;
+  readonly black?: string;
+}
+
+export function probeWords(probe: Probe, job: Job): ProbeWords {
+  switch (probe.kind) {
+    case 'dc-volts':
+      return { what: 'DC volts', red: terminalName(probe.plus, job), black: terminalName(probe.minus, job) };
+    case 'ac-volts':
+      return { what: 'AC volts', red: terminalName(probe.plus, job), black: terminalName(probe.minus, job) };
+    case 'alternator-amps':
+      return { what: `Amps out of the stud of ${partName(probe.alternator, job)}, by clamp` };
+    case 'battery-amps':
+      return { what: `Amps into ${partName(probe.battery, job)}, by clamp; minus when it gives` };
+    case 'field-ohms':
+      return { what: `Ohms through brushes and rotor of ${partName(probe.alternator, job)}, leads off` };
+    case 'field-amps':
+      return { what: `Field amps of ${partName(probe.alternator, job)}` };
+    case 'gauge-volts':
+      return { what: `Volts that ${partName(probe.gauge, job)} shows` };
+    case 'case-temperature':
+      return { what: `Temperature of the case of ${partName(probe.alternator, job)}` };
+    case 'belt-slip':
+      return { what: `Slip of the belt of ${partName(probe.alternator, job)}` };
+    case 'shaft-speed':
+      return { what: `Shaft speed of ${partName(probe.alternator, job)}` };
+    case 'gravity-spread':
+      return { what: `Spread of specific gravity between the cells of ${partName(probe.battery, job)}` };
+  }
+}
+
+export const riskWords = [
+  'no risk of note',
+  'moving or hot parts near',
+  'live work, engine running',
+  'can do damage if done wrongly',
+] as const;
+export const wayWords = {
+  ask: 'Ask',
+  look: 'Look',
+  listen: 'Listen',
+  measure: 'Measure',
+  intervene: 'Try',
+} as const;
+export const skillWords = {
+  owner: 'anyone aboard',
+  apprentice: 'an apprentice',
+  electrician: 'an electrician',
+} as const;

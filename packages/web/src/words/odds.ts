@@ -1,0 +1,41 @@
+/** Probabilities in words. The thresholds are ours; each word stands beside its figure. */
+
+/** How a chance of "yes" is answered. */
+export function answerWords(yes: number): string {
+  if (yes >= 0.95) return 'yes';
+  if (yes >= 0.8) return 'very likely';
+  if (yes >= 0.6) return 'probably';
+  if (yes > 0.4) return 'open';
+  if (yes > 0.2) return 'probably not';
+  if (yes > 0.05) return 'very likely not';
+  return 'no';
+}
+
+/** Which mark stands by a chance of "yes". */
+export function answerMark(yes: number): 'yes' | 'no' | 'open' {
+  if (yes >= 0.8) return 'yes';
+  return yes <= 0.2 ? 'no' : 'open';
+}
+
+/** A chance as a whole percentage; the ends are never claimed outright. */
+export function percent(chance: number): string {
+  if (chance > 0.99) return 'over 99 %';
+  if (chance < 0.01) return 'under 1 %';
+  return `${Math.round(chance * 100)} %`;
+}
+
+/** What one reading says of one suspect, from its odds factor. */
+export function factorWords(factor: number): string {
+  const size = factor >= 1 ? factor : 1 / factor;
+  if (size < 1.5) return 'says little';
+  const strength = size >= 20 ? 'strongly' : size >= 5 ? 'clearly' : size >= 2.5 ? '' : 'weakly';
+  const side = factor >= 1 ? 'speaks for it' : 'speaks against it';
+  return strength === '' ? side : `${strength} ${side}`;
+}
+
+/** An odds factor as people say it: "12 times likelier", "8 times less likely". */
+export function timesWords(factor: number): string {
+  const size = factor >= 1 ? factor : 1 / factor;
+  const times = size > 1000 ? 'over 1000' : size >= 10 ? String(Math.round(size)) : size.toFixed(1);
+  return factor >= 1 ? `${times} times likelier` : `${times} times less likely`;
+}

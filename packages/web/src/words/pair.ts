@@ -1,0 +1,27 @@
+/** The two checks that begin every job: volts at the bank before the engine is started, and with it running. */
+import type { CheckView } from '../work/check-view.ts';
+
+export interface CheckPair {
+  readonly before: CheckView;
+  readonly after: CheckView;
+}
+
+/** Found by what they measure, so that any bank's name will do; undefined when the boat has no bank. */
+export function beforeAndAfter(checks: readonly CheckView[]): CheckPair | undefined {
+  const banks = checks.filter(isBankVolts);
+  const before = banks.find(({ condition }) => condition.engine === 'off' && condition.loads !== 'test');
+  const after = banks.find(
+    ({ condition, part }) =>
+      condition.engine === 'running' &&
+      condition.field === 'regulated' &&
+      condition.loads === 'usual' &&
+      part === before?.part,
+  );
+  return before && after && { before, after };
+}
+
+function isBankVolts({ outcome, part }: CheckView): boolean {
+  if (outcome.kind !== 'number' || outcome.probe.kind !== 'dc-volts') return false;
+  const { plus, minus } = outcome.probe;
+  return part !== undefined && plus === `${part}.+` && minus === `${part}.-`;
+}
