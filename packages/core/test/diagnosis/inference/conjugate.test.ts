@@ -106,7 +106,7 @@ describe('linear predictions', () => {
         const state = convergedEvidence(
           startEvidence(cache, 0, preparedEvidence(linear.model.observables, readings)),
         );
-        const { standardError, effectiveDraws, tailShape } = reliabilityOf(state);
+        const { standardError, effectiveDraws } = reliabilityOf(state);
         expect(standardError).toBeLessThan(0.12);
         expect(Math.abs(logEvidenceOf(state) - known.logEvidence)).toBeLessThan(4 * standardError);
         const draws = weightedDraws(state);

@@ -91,7 +91,7 @@ describe('two unknowns', () => {
       const evidence = preparedEvidence(model.observables, readings);
       for (const seed of [1, 2, 3, 4]) {
         const state = convergedEvidence(startEvidence(createCache(model, { seed }), 0, evidence));
-        const { standardError, effectiveDraws, tailShape } = reliabilityOf(state);
+        const { standardError } = reliabilityOf(state);
         // Four standard errors: one failure in 16 000 if the error means what it says.
         expect(Math.abs(logEvidenceOf(state) - known)).toBeLessThan(4 * standardError);
         expect(standardError).toBeLessThan(0.25);
