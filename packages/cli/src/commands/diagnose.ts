@@ -1,0 +1,106 @@
+/** `diagnose JOB`: the four answers, the suspects with their why, the next check. */
+import { fromSI } from '@ampwright/core';
+import type { Evidence, Reading, ReadingInLight, Verdict } from '@ampwright/core';
+import type { DiagnosisShape, RemedyShape } from '../outputs.ts';
+import { headOfJob, round, shapeOfBand, shapeOfCheck, shapeOfConclusion, shapeOfSuspect } from '../shapes.ts';
+import type { Work } from '../work.ts';
+import { diagnosisText } from './diagnosis-text.ts';
+import type { Result } from './result.ts';
+
+export function diagnose(work: Work, remedyOf: (verdict: Verdict) => RemedyShape): Result {
+  const verdict = work.diagnose(work.readings);
+  const json = shapeOfDiagnosis(work, verdict, remedyOf(verdict));
+  return { json, text: diagnosisText(json), code: 0 };
+}
+
+function shapeOfDiagnosis(work: Work, verdict: Verdict, remedy: RemedyShape): DiagnosisShape {
+  const checkOf = (id: string) => work.checks.find((check) => check.id === id);
+  return {
+    format: 'ampwright-diagnosis',
+    version: 1,
+    job: headOfJob(work.job),
+    visit: work.visit?.id ?? null,
+    wrong: verdict.wrong,
+    answers: verdict.answers.map((answer) => ({ ...answer })),
+    suspects: verdict.suspects.map((suspect) => ({
+      ...shapeOfSuspect(suspect),
+      family: suspect.family,
+      owner_words: suspect.ownerWords,
+      error: suspect.error,
+      prior: suspect.prior,
+      why: suspect.why.map(shapeOfEvidence),
+    })),
+    nothing_fits: verdict.nothingFits,
+    cleared: verdict.cleared.map(({ id, words, by, probability }) => ({
+      id,
+      words,
+      probability,
+      by: shapeOfEvidence(by),
+    })),
+    readings: verdict.readings.map((light) => {
+      const check = checkOf(light.check);
+      const reading = work.readings.find((one) => one.id === light.reading);
+      return {
+        reading: light.reading,
+        check: light.check,
+        words: check?.text.words ?? light.check,
+        ...valueOf(reading, work, light),
+        healthy: shapeOfBand(light.healthy, check),
+        expected: shapeOfBand(light.expected, check),
+        healthy_chance: light.healthyChance ?? null,
+        stands: light.stands,
+        slip: light.slip,
+      };
+    }),
+    next: verdict.next.flatMap((next) => {
+      const check = checkOf(next.check);
+      if (check === undefined) return [];
+      return [
+        {
+          ...shapeOfCheck(check),
+          bits: round(next.bits),
+          bits_per_minute: round(next.bitsPerMinute),
+          healthy: shapeOfBand(next.healthy, check),
+          previews: next.previews.map((preview) => ({
+            outcome: preview.outcome,
+            words: preview.words,
+            chance: preview.chance,
+            then: preview.then,
+            then_probability: preview.thenProbability,
+          })),
+        },
+      ];
+    }),
+    conclusion: shapeOfConclusion(verdict.conclusion),
+    amps: verdict.amps.map(({ battery, band }) => ({
+      battery,
+      band: { low: round(band.low), middle: round(band.middle), high: round(band.high), unit: 'A' },
+    })),
+    assumed: [...verdict.assumed],
+    remedy,
+    reliability: {
+      draws: verdict.reliability.draws,
+      operating_points: verdict.reliability.operatingPoints,
+      not_converged: verdict.reliability.notConverged,
+      effective_draws: verdict.reliability.effectiveDraws,
+      error: verdict.reliability.error,
+    },
+  };
+}
+
+const shapeOfEvidence = (evidence: Evidence) => ({
+  reading: evidence.reading,
+  check: evidence.check,
+  factor: evidence.factor,
+  words: evidence.words,
+});
+
+function valueOf(reading: Reading | undefined, work: Work, light: ReadingInLight) {
+  const outcome = reading?.outcome;
+  const check = work.checks.find((one) => one.id === light.check);
+  if (outcome?.kind === 'number' && check?.outcome.kind === 'number') {
+    const { unit, dimension } = check.outcome;
+    return { value: round(fromSI(outcome.value, unit, dimension).value), unit, answer: null };
+  }
+  return { value: null, unit: null, answer: outcome?.kind === 'answer' ? outcome.answer : null };
+}

@@ -1,0 +1,69 @@
+/** Plain text for a terminal of eighty columns, without colour and without anything that a file could smuggle in. */
+
+export const width = 80;
+
+/** Text without control characters: a job file cannot drive the terminal. */
+export function plain(text: string): string {
+  // eslint-disable-next-line no-control-regex
+  return text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]+/g, ' ');
+}
+
+/** The text in lines of at most `width`; the first starts with `lead`, the others below its end. */
+export function wrapped(text: string, lead = '', hang = ' '.repeat(lead.length)): string {
+  const lines: string[] = [];
+  let line = lead;
+  let empty = true;
+  for (const word of plain(text)
+    .split(/\s+/)
+    .filter((piece) => piece !== '')) {
+    for (const piece of pieces(word, width - hang.length)) {
+      if (!empty && line.length + 1 + piece.length > width) {
+        lines.push(line);
+        line = hang;
+        empty = true;
+      }
+      line += empty ? piece : ` ${piece}`;
+      empty = false;
+    }
+  }
+  lines.push(line.trimEnd());
+  return lines.join('\n');
+}
+
+/** A word that is longer than a line, in parts. */
+function pieces(word: string, longest: number): readonly string[] {
+  const parts: string[] = [];
+  for (let at = 0; at < word.length; at += longest) parts.push(word.slice(at, at + longest));
+  return parts;
+}
+
+/** Odds in words, from a probability. */
+export function oddsWords(probability: number): string {
+  if (probability >= 0.99) return 'almost certain';
+  if (probability >= 0.9) return 'very likely';
+  if (probability >= 0.7) return 'likely';
+  if (probability >= 0.4) return 'may well be';
+  if (probability >= 0.15) return 'possible';
+  if (probability >= 0.03) return 'unlikely';
+  return 'very unlikely';
+}
+
+/** A probability as a person reads it: never a bare 0 or 100 %. */
+export function percent(probability: number): string {
+  if (probability < 0.01) return 'under 1 %';
+  if (probability > 0.99) return 'over 99 %';
+  return `${Math.round(probability * 100)} %`;
+}
+
+/** A number with four significant digits and no exponent. */
+export function figure(value: number): string {
+  return String(Number(value.toPrecision(4)));
+}
+
+/** What an odds factor says: "20 times for", "5 times against". */
+export function factorWords(factor: number): string {
+  const strength = factor >= 1 ? factor : 1 / factor;
+  const times =
+    strength >= 1000 ? 'over 1000' : strength >= 10 ? String(Math.round(strength)) : strength.toFixed(1);
+  return `${times} times ${factor >= 1 ? 'for' : 'against'}`;
+}
