@@ -50,6 +50,7 @@ export interface Workspace {
   readonly stamps: Stamps;
   readonly residual: Float64Array;
   readonly step: Float64Array;
+  readonly lastStep: Float64Array;
   readonly previous: Float64Array;
   readonly anchor: Float64Array;
   readonly stateful: readonly Element[];
@@ -110,6 +111,7 @@ export function buildCircuit(nodes: readonly string[], elements: readonly Elemen
       },
       residual: new Float64Array(nodes.length),
       step: new Float64Array(nodes.length),
+      lastStep: new Float64Array(nodes.length),
       previous: new Float64Array(nodes.length),
       anchor: new Float64Array(nodes.length),
       stateful: others.filter((element) => element.advance !== undefined),

@@ -2,7 +2,7 @@
  *  Sign: current is positive into a terminal; power is positive where an element takes it up. Units: V, A, W. */
 import type { Circuit } from './circuit.ts';
 import { LEAK_CONDUCTANCE } from './element.ts';
-import type { OperatingSolution } from './newton.ts';
+import type { OperatingSolution } from './solution.ts';
 
 /** Writes the current into every terminal of every element [A] to `out`; element e starts at
  *  `circuit.terminalOffsets[e]`. Hot. `out` must hold `circuit.terminalCount` numbers. */

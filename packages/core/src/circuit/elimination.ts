@@ -209,7 +209,18 @@ export function solveKeptNodes(
       }
     }
   }
-  for (let pivot = pivotCount - 1; pivot >= wirePivotCount; pivot--) {
+  substituteBack(plan, matrix, residual, step);
+  return true;
+}
+
+function substituteBack(
+  plan: EliminationPlan,
+  matrix: Float64Array,
+  residual: Float64Array,
+  step: Float64Array,
+): void {
+  const { program, starts, wirePivotCount } = plan;
+  for (let pivot = starts.length - 1; pivot >= wirePivotCount; pivot--) {
     const at = starts[pivot]!;
     const degree = program[at + 2]!;
     const upper = at + 3 + 2 * degree;
@@ -218,7 +229,6 @@ export function solveKeptNodes(
     for (let i = 0; i < degree; i++) sum -= matrix[program[upper + i]!]! * step[program[at + 3 + i]!]!;
     step[row] = sum * matrix[program[at + 1]!]!;
   }
-  return true;
 }
 
 type Graph = Set<number>[];

@@ -70,13 +70,14 @@ export class Junction implements Element {
     this.#start = this.#voltage;
   }
 
-  advance(voltages: Float64Array): void {
+  advance(voltages: Float64Array, _fraction: number, limited: boolean): void {
     const aim = voltages[this.terminals[0]]! - voltages[this.terminals[1]]!;
-    this.#voltage = this.#limited(aim);
+    this.#voltage = limited ? this.#held(aim) : aim;
   }
 
-  reset(): void {
-    this.#voltage = 0;
+  reset(voltages: Float64Array): void {
+    const voltage = voltages[this.terminals[0]]! - voltages[this.terminals[1]]!;
+    this.#voltage = Math.min(voltage, this.#description.kneeVoltage);
   }
 
   writeCurrents(_voltages: Float64Array, out: Float64Array, offset: number): void {
@@ -92,7 +93,7 @@ export class Junction implements Element {
     return [`B${names.element} ${anode} ${cathode} I=${spiceLaw(`(V(${anode})-V(${cathode}))`)}`];
   }
 
-  #limited(aim: number): number {
+  #held(aim: number): number {
     const { slopeVoltage, kneeVoltage } = this.#description;
     const start = this.#start;
     if (aim <= kneeVoltage || Math.abs(aim - start) <= 2 * slopeVoltage) return aim;

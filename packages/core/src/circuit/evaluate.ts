@@ -1,0 +1,116 @@
+/** Residual and Jacobian of a circuit at given voltages; judgement of a finished solution.
+ *  Internal to the solver; see newton.ts. Units: V, A, S. */
+import type { Circuit } from './circuit.ts';
+import { recoverWireNodes } from './elimination.ts';
+import { LEAK_CONDUCTANCE } from './element.ts';
+import type { OperatingSolution } from './solution.ts';
+
+export const RESIDUAL_TOLERANCE = 1e-7;
+export const RESIDUAL_TOLERANCE_RELATIVE = 1e-9;
+export const STEP_TOLERANCE = 1e-7;
+
+/** Fills residual and matrix of the kept nodes, every node tied to its anchor by `tie` [S];
+ *  returns the largest error [A], infinite when not a number. Hot. */
+export function evaluate(circuit: Circuit, solution: OperatingSolution, tie: number): number {
+  const { plan, work, wires, active } = circuit;
+  const { stamps, residual, anchor } = work;
+  const { injected, matrix } = stamps;
+  const { voltages } = solution;
+  const { keptRows, keptWireEntries, keptSlotCount, diagonals } = plan;
+  const wireMatrix = wires.matrix;
+  solution.evaluations++;
+
+  for (let slot = 0; slot < keptSlotCount; slot++) matrix[slot] = wireMatrix[slot]!;
+  injected.fill(0);
+  stamps.lawError = 0;
+  for (let index = 0; index < active.length; index++) {
+    const { element, slots } = active[index]!;
+    element.stamp(voltages, stamps, slots);
+  }
+  for (let index = 0; index < keptRows.length; index++) {
+    const row = keptRows[index]!;
+    residual[row] = injected[row]! + tie * (voltages[row]! - anchor[row]!);
+    matrix[diagonals[row]!]! += tie;
+  }
+  for (let at = 0; at < keptWireEntries.length; at += 3) {
+    residual[keptWireEntries[at]!]! +=
+      wireMatrix[keptWireEntries[at + 2]!]! * voltages[keptWireEntries[at + 1]!]!;
+  }
+
+  let largest = stamps.lawError;
+  let worst = stamps.lawNode;
+  for (let index = 0; index < keptRows.length; index++) {
+    const row = keptRows[index]!;
+    const size = Math.abs(residual[row]!);
+    if (!(size <= largest)) {
+      largest = size;
+      worst = row;
+    }
+  }
+  if (!(largest < Number.POSITIVE_INFINITY)) largest = Number.POSITIVE_INFINITY;
+  solution.residual = largest;
+  solution.worstNode = worst;
+  return largest;
+}
+
+/** Puts the kept voltages at `fraction` of the step from the previous ones; returns the error there [A]. Hot. */
+export function moveTo(
+  circuit: Circuit,
+  solution: OperatingSolution,
+  fraction: number,
+  limited: boolean,
+  tie: number,
+): number {
+  const { keptRows } = circuit.plan;
+  const { previous, step, stateful } = circuit.work;
+  const { voltages } = solution;
+  for (let index = 0; index < keptRows.length; index++) {
+    const row = keptRows[index]!;
+    voltages[row] = previous[row]! + fraction * step[row]!;
+  }
+  for (let index = 0; index < stateful.length; index++)
+    stateful[index]!.advance?.(voltages, fraction, limited);
+  return evaluate(circuit, solution, tie);
+}
+
+/** Whether error [A] and last step [V] are within tolerance. Hot. */
+export function isSettled(circuit: Circuit, error: number, step: number): boolean {
+  if (!(step <= STEP_TOLERANCE)) return false;
+  if (error <= RESIDUAL_TOLERANCE) return true;
+  // The largest current matters only here, near the end of a solve with large currents.
+  const { injected } = circuit.work.stamps;
+  let scale = 0;
+  for (let node = 0; node < injected.length; node++) scale = Math.max(scale, Math.abs(injected[node]!));
+  return error <= RESIDUAL_TOLERANCE + RESIDUAL_TOLERANCE_RELATIVE * scale;
+}
+
+/** Recovers the wire nodes and judges the whole circuit, resistor by resistor. Hot. */
+export function isWholeCircuitSolved(circuit: Circuit, solution: OperatingSolution): boolean {
+  const { plan, wires, work } = circuit;
+  const { voltages } = solution;
+  const { conductances, from, to } = wires;
+  const { residual, stamps } = work;
+  recoverWireNodes(plan, wires.matrix, voltages);
+
+  residual.set(stamps.injected);
+  let scale = 0;
+  for (let index = 0; index < conductances.length; index++) {
+    const current = conductances[index]! * (voltages[from[index]!]! - voltages[to[index]!]!);
+    residual[from[index]!]! += current;
+    residual[to[index]!]! -= current;
+    const size = Math.abs(current);
+    if (size > scale) scale = size;
+  }
+  let largest = stamps.lawError;
+  let worst = stamps.lawNode;
+  for (let node = 1; node < plan.nodeCount; node++) {
+    const size = Math.abs(residual[node]! + LEAK_CONDUCTANCE * voltages[node]!);
+    if (!(size <= largest)) {
+      largest = size;
+      worst = node;
+    }
+  }
+  solution.residual = largest;
+  solution.worstNode = worst;
+  return largest <= RESIDUAL_TOLERANCE + RESIDUAL_TOLERANCE_RELATIVE * scale;
+}
