@@ -30,17 +30,19 @@ export function writeNewFile(path: string, text: string): void {
   }
 }
 
-/** Writes a report; an older report of that name is replaced, a job file never.
- *  Errors: WrongUse when the target is the input, looks like a job file, or cannot be written */
-export function writeReport(path: string, content: string | Uint8Array, input: string): void {
-  if (
-    path.toLowerCase().endsWith('.json') ||
-    (existsSync(path) && realpathSync(path) === realpathSync(input))
-  ) {
+/** Refuses to let a report take the place of a job file.
+ *  Errors: WrongUse when the target is the input or looks like a job file */
+export function assertReportTarget(path: string, input: string): void {
+  const same = existsSync(path) && existsSync(input) && realpathSync(path) === realpathSync(input);
+  if (same || path.toLowerCase().endsWith('.json')) {
     throw new WrongUse(
       `${path} is or may be a job file; a report is not written over it. Choose another name.`,
     );
   }
+}
+
+/** Writes a report; an older report of that name is replaced.  Errors: WrongUse when it cannot be written */
+export function writeReport(path: string, content: string | Uint8Array): void {
   try {
     writeFileSync(path, content);
   } catch (error) {

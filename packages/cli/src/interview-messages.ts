@@ -63,6 +63,7 @@ export const interviewOutShape = z.discriminatedUnion('type', [
       'unknown-answer',
       'wrong-outcome',
       'implausible-reading',
+      'cannot-compute',
     ]),
     message: text,
     allowed: text,

@@ -37,6 +37,8 @@ export class Interview {
   private standing: Ask | undefined;
   private verdict: Verdict | undefined;
   private finished = false;
+  /** Errors about readings that were set aside, to be said with the next words. */
+  private readonly setAside: InterviewOut[] = [];
 
   constructor(
     private readonly work: Work,
@@ -147,6 +149,7 @@ export class Interview {
     this.readings.set(check.id, reading);
     this.verdict = undefined;
     const outcome = reading.outcome.kind;
+    this.done.delete(check.id);
     if (outcome !== 'could-not') this.done.add(check.id);
     const noted: InterviewOut = {
       type: 'noted',
@@ -174,13 +177,13 @@ export class Interview {
     const repeat = 'repeat' in conclusion ? this.toRepeat(conclusion.repeat) : undefined;
     if (repeat !== undefined) {
       this.repeated.add(repeat.id);
-      return [this.ask(repeat, true, 0, verdict)];
+      return [...this.setAside.splice(0), this.ask(repeat, true, 0, verdict)];
     }
     for (const candidate of verdict.next) {
       const found = this.work.checks.find((check) => check.id === candidate.check);
       if (found === undefined || this.readings.has(found.id)) continue;
       if (!maySkill(this.work.job.skill, found.text.skill)) continue;
-      return [this.ask(found, false, candidate.bitsPerMinute, verdict)];
+      return [...this.setAside.splice(0), this.ask(found, false, candidate.bitsPerMinute, verdict)];
     }
     return this.finish(conclusion.kind === 'go-on' ? 'no-check-left' : 'conclusion');
   }
@@ -215,8 +218,21 @@ export class Interview {
     };
   }
 
+  /** The verdict on all readings. One that the core cannot compute with is set aside, the newest first: a dialogue
+   *  must not end over one impossible answer. */
   private judged(): Verdict {
-    this.verdict ??= this.work.diagnose([...this.readings.values()]);
+    while (this.verdict === undefined) {
+      try {
+        this.verdict = this.work.diagnose([...this.readings.values()]);
+      } catch (fault) {
+        const newest = [...this.done].at(-1);
+        if (newest === undefined) throw fault;
+        this.done.delete(newest);
+        this.readings.set(newest, { id: newest, check: newest, outcome: { kind: 'could-not' } });
+        const message = `Cannot be computed with, and was set aside: ${newest}`;
+        this.setAside.push(this.error('cannot-compute', message, 'another reading of that check'));
+      }
+    }
     return this.verdict;
   }
 
@@ -228,6 +244,7 @@ export class Interview {
       .filter((check) => this.done.has(check.id))
       .reduce((sum, check) => sum + check.text.minutes, 0);
     return [
+      ...this.setAside.splice(0),
       {
         type: 'verdict',
         stopped_by: by,

@@ -11,7 +11,7 @@ import { report } from './commands/report.ts';
 import type { Result } from './commands/result.ts';
 import { schema, schemaNames } from './commands/schema.ts';
 import { validate } from './commands/validate.ts';
-import { readJobFile, writeNewFile, writeReport, WrongUse } from './files.ts';
+import { assertReportTarget, readJobFile, writeNewFile, writeReport, WrongUse } from './files.ts';
 import { Interview } from './interview.ts';
 import { talk } from './interview-run.ts';
 import { problemsText } from './problems-text.ts';
@@ -24,7 +24,8 @@ interface Common {
   readonly visit?: string;
 }
 
-/** Runs the command line; the exit code: 0 well, 1 problems in the job, 2 wrong use. */
+/** Runs the command line; the exit code: 0 well, 1 problems in the job, 2 wrong use, 70 a fault of the program
+ *  (EX_SOFTWARE of sysexits.h). */
 export async function run(argv: readonly string[]): Promise<number> {
   let code = 0;
   const program = programWith((given) => (code = Math.max(code, given)));
@@ -37,9 +38,13 @@ export async function run(argv: readonly string[]): Promise<number> {
       process.stderr.write(`ampwright: ${plain(error.message)}\n`);
       return 2;
     }
-    throw error;
+    process.stderr.write(`ampwright: a fault of this program, not of the job\n${stackOf(error)}\n`);
+    return 70;
   }
 }
+
+const stackOf = (error: unknown): string =>
+  error instanceof Error ? (error.stack ?? error.message) : String(error);
 
 function programWith(exit: (code: 0 | 1) => void): Command {
   const program = new Command('ampwright')
@@ -129,12 +134,13 @@ function programWith(exit: (code: 0 | 1) => void): Command {
     .option('--html <file>', 'write it there as a page; standard output when absent')
     .option('--json', 'the diagnosis behind it, as JSON (schema: diagnosis)')
     .action((path: string, options: Common & { html?: string }) => {
+      if (options.html !== undefined) assertReportTarget(options.html, path);
       const work = open(path, options);
       if (work === undefined) return;
       const result = report(work);
       if (options.html === undefined) put(result, options);
       else {
-        writeReport(options.html, result.html, path);
+        writeReport(options.html, result.html);
         if (options.json === true) put(result, options);
       }
     });

@@ -140,6 +140,32 @@ describe('the dialogue', () => {
     ]);
   });
 
+  it('[rule] a reading that cannot be computed with is set aside, and the dialogue goes on', () => {
+    const parsed = parseJob(JSON.stringify({ format: 'ampwright-job', version: 1, boat: plainBoat }));
+    if (parsed.kind === 'problems') throw new Error('refused');
+    const work = workOf(parsed.job);
+    const impossible = (value: number) => value === 12.34;
+    const interview = new Interview(
+      {
+        ...work,
+        diagnose: (readings) => {
+          if (readings.some(({ outcome }) => outcome.kind === 'number' && impossible(outcome.value))) {
+            throw new RangeError('no such world');
+          }
+          return work.diagnose(readings);
+        },
+      },
+      { maxAsks: 3, remedyOf: remedyOf(work) },
+    );
+    interview.start();
+    expect(interview.receive('{"type":"reading","check":"battery-volts-rest","value":12.34}')).toHaveLength(
+      1,
+    );
+    const answered = interview.receive('{"type":"answer","cannot":true}');
+    expect(answered).toContainEqual(expect.objectContaining({ type: 'error', kind: 'cannot-compute' }));
+    expect(interview.end()).toMatchObject([{ type: 'verdict', minutes_spent: 0 }]);
+  });
+
   it('[rule] garbage of any kind is answered by errors and never ends the dialogue badly', () => {
     const garbage = fc.oneof(
       fc.string(),
