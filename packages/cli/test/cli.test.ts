@@ -142,7 +142,7 @@ describe('outputs', () => {
     async (command) => {
       const ran = await ampwright([command, example]);
       expect(ran.code).toBe(0);
-      expect(lines(ran.out).filter((line) => [...line].length > 80)).toEqual([]);
+      expect(lines(ran.out).filter((line) => line.length > 80)).toEqual([]);
       expect(ran.out).not.toContain('\u001b');
     },
   );

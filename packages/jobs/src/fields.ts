@@ -9,9 +9,8 @@ export function fieldsAt(root: unknown, path: Path): readonly string[] {
   let node = root;
   for (const step of path) {
     schema = inner(schema, node);
-    if (schema instanceof z.core.$ZodObject)
-      schema = schema._zod.def.shape[step] as z.core.$ZodType | undefined;
-    else if (schema instanceof z.core.$ZodArray) schema = schema._zod.def.element as z.core.$ZodType;
+    if (schema instanceof z.core.$ZodObject) schema = schema._zod.def.shape[step];
+    else if (schema instanceof z.core.$ZodArray) schema = schema._zod.def.element;
     else return [];
     node =
       typeof node === 'object' && node !== null

@@ -12,31 +12,41 @@ export interface LooseJob extends Omit<Job, 'boat'> {
   };
 }
 
+/** T with some fields that a file may leave out. */
+type May<T, K extends keyof T> = Omit<T, K> & Partial<Pick<T, K>>;
+type FilePart = May<JobPart, 'quantities' | 'choices'>;
+type FileReading = May<JobReading, 'id' | 'photos'>;
+type FileVisit = Omit<May<JobVisit, 'id' | 'baseline'>, 'readings'> & {
+  readonly readings?: readonly FileReading[];
+};
+type File = Omit<May<LooseJob, 'id'>, 'boat' | 'visits'> & {
+  readonly boat: Omit<LooseJob['boat'], 'parts'> & { readonly parts?: readonly FilePart[] };
+  readonly visits?: readonly FileVisit[];
+};
+
 /** The file in one shape. What stands at `kept` (fields the schema does not know) is left as it is. */
 export function normalised(root: unknown, kept: readonly Path[]): LooseJob {
   const untouched = new Set(kept.map(pointerOf));
-  const file = withoutNulls(root, '', untouched) as LooseJob;
+  const { boat, ...file } = withoutNulls(root, '', untouched) as File;
+  const { parts, ...rest } = boat;
   return {
     ...file,
     id: file.id ?? 'job',
-    boat: {
-      ...file.boat,
-      ...(file.boat.parts === undefined ? {} : { parts: file.boat.parts.map(fullPart) }),
-    },
+    boat: { ...rest, ...(parts === undefined ? {} : { parts: parts.map(fullPart) }) },
     visits: (file.visits ?? []).map(fullVisit),
   };
 }
 
-function fullPart(part: JobPart): JobPart {
+function fullPart(part: FilePart): JobPart {
   return { ...part, quantities: part.quantities ?? {}, choices: part.choices ?? {} };
 }
 
-function fullVisit(visit: JobVisit, index: number): JobVisit {
+function fullVisit(visit: FileVisit, index: number): JobVisit {
   const id = visit.id ?? `visit-${index + 1}`;
   return {
     ...visit,
     id,
-    readings: (visit.readings ?? []).map((reading, position): JobReading => ({
+    readings: (visit.readings ?? []).map((reading, position) => ({
       ...reading,
       id: reading.id ?? `${id}-reading-${position + 1}`,
       photos: reading.photos ?? [],

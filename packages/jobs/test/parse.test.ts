@@ -212,7 +212,7 @@ describe('round trip', () => {
   it('[law] no text at all makes the reader throw', () => {
     const bits = fc.anything({ withBigInt: false, maxDepth: 3 }).map((value) => {
       try {
-        return JSON.stringify({ format: 'ampwright-job', version: 1, boat: value, visits: [value] }) ?? '';
+        return JSON.stringify({ format: 'ampwright-job', version: 1, boat: value, visits: [value] });
       } catch {
         return '';
       }
