@@ -1,0 +1,3 @@
+export * from './fault.ts';
+export { faultById, faultCatalogue, placedFaults } from './catalogue.ts';
+export { partsPrice, priceTable, remedyPrice, type PriceRange, type PriceTable } from './prices.ts';
