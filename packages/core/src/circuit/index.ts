@@ -12,7 +12,7 @@ export type { Element, SpiceNames, Stamps } from './element.ts';
 export { Branch, branch } from './elements/branch.ts';
 export type { BranchDescription, VoltageAtCurrent } from './elements/branch.ts';
 export { ControlledCurrent, controlledCurrent, heldAtBend } from './elements/controlled-current.ts';
-export type { ControlledCurrentDescription, TerminalState } from './elements/controlled-current.ts';
+export type { ControlledCurrentDescription, SpiceLaw, TerminalState } from './elements/controlled-current.ts';
 export { CurrentLoad, currentLoad } from './elements/current-load.ts';
 export type { CurrentLoadDescription } from './elements/current-load.ts';
 export { Junction, junction } from './elements/junction.ts';

@@ -25,21 +25,30 @@ export interface TerminalState {
   readonly derivatives: Float64Array;
 }
 
+/** One SPICE expression per terminal for the current into it, from the voltage expressions of all terminals.
+ *  `define` names an intermediate result: it puts it on a node of its own and returns that node's voltage.
+ *  Use it for every part that occurs more than once; SPICE differentiates expressions symbolically, and nested
+ *  repetitions cost it seconds. */
+export type SpiceLaw = (
+  voltages: readonly string[],
+  define: (expression: string) => string,
+) => readonly string[];
+
 export interface ControlledCurrentDescription {
   readonly name: string;
   readonly terminals: readonly number[];
   readonly law: (at: TerminalState) => void;
   /** Changes `aim` (wanted terminal voltages) in place where it lies too far from `start` (those of the last step). */
   readonly limit?: (aim: Float64Array, start: Float64Array) => void;
-  /** One SPICE expression per terminal for the current into it, from the voltage expressions of all terminals. */
-  readonly spiceLaw?: (voltages: readonly string[]) => readonly string[];
+  /** The same law for SPICE. */
+  readonly spiceLaw?: SpiceLaw;
 }
 
 export class ControlledCurrent implements Element {
   readonly name: string;
   readonly terminals: readonly number[];
   readonly #law: (at: TerminalState) => void;
-  readonly #spiceLaw: ((voltages: readonly string[]) => readonly string[]) | undefined;
+  readonly #spiceLaw: SpiceLaw | undefined;
   readonly #at: TerminalState;
   readonly #limit: ((aim: Float64Array, start: Float64Array) => void) | undefined;
   readonly #start: Float64Array;
@@ -114,10 +123,20 @@ export class ControlledCurrent implements Element {
       throw new RangeError(`controlled current ${this.name}: no SPICE expression was given`);
     }
     const nodes = this.terminals.map((node) => names.node(node));
-    const expressions = this.#spiceLaw(nodes.map((node) => `V(${node})`));
-    return nodes.map(
+    const lines: string[] = [];
+    const define = (expression: string): string => {
+      const inner = `i_${names.element}_${lines.length}`;
+      lines.push(`B${inner} ${inner} 0 V=${expression}`);
+      return `V(${inner})`;
+    };
+    const expressions = this.#spiceLaw(
+      nodes.map((node) => (node === '0' ? '0' : `V(${node})`)),
+      define,
+    );
+    const currents = nodes.map(
       (node, terminal) => `B${names.element}_${terminal} ${node} 0 I=${expressions[terminal] ?? '0'}`,
     );
+    return [...currents, ...lines];
   }
 
   #moveOwn(voltages: Float64Array): void {
