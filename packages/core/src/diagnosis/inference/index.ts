@@ -29,3 +29,4 @@ export { entropy, entropyCost, greedyInformation, lookAhead, optimalPolicy, poli
 export type { CheckProblem, Chooser, CostedCheck } from './policy.ts';
 export { networkPosterior } from './enumeration.ts';
 export type { NetworkVariable } from './enumeration.ts';
+export { normalCumulative } from './normal.ts';

@@ -1,0 +1,7 @@
+export * from './charging.ts';
+export * from './boat.ts';
+export * from './description.ts';
+export * from './facts.ts';
+export * from './kinds.ts';
+export * from './templates.ts';
+export { boatAt, unknownsOf } from './world.ts';

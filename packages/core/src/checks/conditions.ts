@@ -1,0 +1,29 @@
+/** The conditions that checks are done under. */
+import { partsOfKind, type BoatDescription } from '../boat/index.ts';
+import { asFound, type Condition } from '../operate/index.ts';
+
+const RPM = (2 * Math.PI) / 60;
+/** Engine speed of "1500 rpm" checks, and of those that a field is fed by hand at [rad/s]. */
+export const fastSpeed = 1500 * RPM;
+export const steadySpeed = 1200 * RPM;
+const usualIdle = 800 * RPM;
+
+/** Engine off for a night, loads as usual, chargers off. */
+export const off: Condition = asFound;
+export const keyOn: Condition = { ...asFound, engine: 'key-on' };
+export const cranking: Condition = { ...asFound, engine: 'cranking' };
+/** Loads off and ten minutes' rest. */
+export const openCircuit: Condition = { ...asFound, loads: 'off', rested: 600 };
+
+/** Running at a speed, so long after the start. */
+export function running(engineSpeed: number, sinceStart: number, other: Partial<Condition> = {}): Condition {
+  return { ...asFound, engine: 'running', engineSpeed, sinceStart, ...other };
+}
+
+/** Idle speed of the boat's engine as told, or the usual one [rad/s]. */
+export function idleSpeed(description: BoatDescription): number {
+  return partsOfKind(description, 'engine')[0]?.quantities.idle_speed?.value ?? usualIdle;
+}
+
+export const idling = (description: BoatDescription): Condition => running(idleSpeed(description), 180);
+export const fast: Condition = running(fastSpeed, 300);

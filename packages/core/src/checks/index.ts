@@ -1,0 +1,3 @@
+export * from './check.ts';
+export { checkCatalogue, placedChecks } from './catalogue.ts';
+export { fastSpeed } from './conditions.ts';

@@ -1,0 +1,266 @@
+/** What a meter can be put to. */
+import { chargingPaths, partsOfKind, type BoatDescription, type ChargingPath } from '../boat/index.ts';
+import type { Condition } from '../operate/index.ts';
+import type { CheckOutcome, Placement, Site } from './check.ts';
+import {
+  cranking,
+  fast,
+  fastSpeed,
+  idleSpeed,
+  idling,
+  keyOn,
+  off,
+  openCircuit,
+  running,
+} from './conditions.ts';
+import { amps, drop, volts } from './outcomes.ts';
+
+type ConditionOf = (description: BoatDescription) => Condition;
+
+/** Volts across each bank under a condition. `model`: what the battery law may be off by [V at 12 V]. */
+function bankVolts(condition: ConditionOf, model: number): Placement {
+  return {
+    on: 'battery',
+    sites: (description) =>
+      partsOfKind(description, 'battery').map(({ id }) => ({
+        part: id,
+        condition: condition(description),
+        outcome: volts(description, `${id}.+`, `${id}.-`, model),
+      })),
+  };
+}
+
+function forEachPath(
+  site: (description: BoatDescription, path: ChargingPath) => Omit<Site, 'part'> | undefined,
+): Placement {
+  return {
+    on: 'alternator',
+    sites: (description) =>
+      chargingPaths(description).flatMap((path) => {
+        const found = site(description, path);
+        return found === undefined ? [] : [{ part: path.alternator, ...found }];
+      }),
+  };
+}
+
+const studVolts = (condition: ConditionOf, model: number): Placement =>
+  forEachPath((description, path) => ({
+    condition: condition(description),
+    outcome: volts(description, `${path.alternator}.B+`, `${path.alternator}.case`, model),
+  }));
+
+/** Volts lost across a two-stud part. */
+function across(kind: 'selector' | 'fuse' | 'relay' | 'isolator', from: string, to: string): Placement {
+  return {
+    on: kind,
+    sites: (description) =>
+      partsOfKind(description, kind).map(({ id }) => ({
+        part: id,
+        condition: fast,
+        outcome: drop(description, `${id}.${from}`, `${id}.${to}`),
+      })),
+  };
+}
+
+const machineAmps = (condition: ConditionOf): Placement =>
+  forEachPath((description, { alternator }) => ({
+    condition: condition(description),
+    outcome: amps({ kind: 'alternator-amps', alternator }, 500),
+  }));
+
+const bankAmps = (condition: ConditionOf): Placement => ({
+  on: 'battery',
+  sites: (description) =>
+    partsOfKind(description, 'battery').map(({ id }) => ({
+      part: id,
+      condition: condition(description),
+      outcome: amps({ kind: 'battery-amps', battery: id }, 500),
+    })),
+});
+
+const isOutside = (description: BoatDescription, path: ChargingPath): boolean =>
+  description.parts.some(
+    (part) => part.id === path.regulator && part.choices['place' as never] === 'outside',
+  );
+
+const reachable = (description: BoatDescription, path: ChargingPath): boolean =>
+  partsOfKind(description, 'alternator').find((part) => part.id === path.alternator)?.choices.field_reach !==
+    'hidden' && isOutside(description, path);
+
+const number = (outcome: Partial<CheckOutcome> & { kind: 'number' }): CheckOutcome => outcome as CheckOutcome;
+
+export const fieldReachable = reachable;
+
+export const measured: Readonly<Record<string, Placement>> = {
+  'battery-volts-rest': bankVolts(() => off, 0.09),
+  'battery-volts-idle': bankVolts(idling, 0.15),
+  'battery-volts-fast': bankVolts(() => fast, 0.15),
+  'battery-volts-late': bankVolts((description) => running(idleSpeed(description), 300), 0.15),
+  'battery-volts-loads-off': bankVolts(() => running(fastSpeed, 330, { loads: 'off' }), 0.15),
+  'battery-volts-cranking': bankVolts(() => cranking, 0.5),
+  'battery-volts-open': bankVolts(() => openCircuit, 0.08),
+  'battery-load-test': {
+    on: 'battery',
+    sites: (description) => {
+      const house = partsOfKind(description, 'battery').find((one) => one.choices.duty !== 'start');
+      if (house === undefined || partsOfKind(description, 'load').length === 0) return [];
+      const testLoad = (house.quantities.capacity?.value ?? 220 * 3600) / 3600 / 4;
+      return [
+        {
+          part: house.id,
+          condition: { ...off, loads: 'test', testLoad },
+          outcome: volts(description, `${house.id}.+`, `${house.id}.-`, 0.35),
+        },
+      ];
+    },
+  },
+  'gravity-spread': {
+    on: 'battery',
+    sites: (description) =>
+      partsOfKind(description, 'battery')
+        .filter(({ choices }) => (choices.chemistry ?? 'flooded') === 'flooded')
+        .map(({ id }) => ({
+          part: id,
+          condition: off,
+          outcome: number({
+            kind: 'number',
+            dimension: 'ratio',
+            unit: '1',
+            probe: { kind: 'gravity-spread', battery: id },
+            meterSigma: () => 0.005,
+            modelSigma: (value) => 0.006 + 0.3 * Math.abs(value),
+            range: [0, 0.3],
+          }),
+        })),
+  },
+  'stud-volts-off': studVolts(() => off, 0.09),
+  'stud-volts-idle': studVolts(idling, 0.18),
+  'stud-volts-fast': studVolts(() => fast, 0.18),
+  'drop-positive': forEachPath((description, { alternator, battery }) =>
+    battery === undefined
+      ? undefined
+      : { condition: fast, outcome: drop(description, `${alternator}.B+`, `${battery}.+`) },
+  ),
+  'drop-return': forEachPath((description, { alternator, battery }) =>
+    battery === undefined
+      ? undefined
+      : { condition: fast, outcome: drop(description, `${battery}.-`, `${alternator}.case`) },
+  ),
+  'drop-switch': across('selector', 'common', 'one'),
+  'drop-fuse': across('fuse', 'a', 'b'),
+  'drop-isolator': across('isolator', 'in', 'one'),
+  'drop-relay': across('relay', 'a', 'b'),
+  'field-volts': forEachPath((description, path) =>
+    reachable(description, path)
+      ? {
+          condition: idling(description),
+          outcome: volts(description, `${path.alternator}.F`, `${path.alternator}.case`, 0.8),
+        }
+      : undefined,
+  ),
+  'enable-volts': forEachPath((description, { regulator, engine }) =>
+    description.parts.some((part) => part.to === `${regulator}.enable`)
+      ? { condition: keyOn, outcome: volts(description, `${regulator}.enable`, `${engine}.block`, 0.15) }
+      : undefined,
+  ),
+  'sense-volts': forEachPath((description, path) =>
+    isOutside(description, path)
+      ? {
+          condition: fast,
+          outcome: volts(description, `${path.regulator}.sense`, `${path.regulator}.ground`, 0.15),
+        }
+      : undefined,
+  ),
+  'excitation-volts-key': forEachPath((description, { alternator, lamp }) =>
+    lamp === undefined
+      ? undefined
+      : { condition: keyOn, outcome: volts(description, `${alternator}.D+`, `${alternator}.case`, 0.5) },
+  ),
+  'excitation-volts-running': forEachPath((description, { alternator, lamp }) =>
+    lamp === undefined
+      ? undefined
+      : { condition: fast, outcome: volts(description, `${alternator}.D+`, `${alternator}.case`, 0.3) },
+  ),
+  ripple: forEachPath((description, { alternator }) => ({
+    condition: fast,
+    outcome: number({
+      kind: 'number',
+      dimension: 'voltage',
+      unit: 'V',
+      probe: {
+        kind: 'ac-volts',
+        plus: `${alternator}.B+`,
+        minus: `${alternator}.case`,
+        alternator,
+      },
+      meterSigma: (value) => 0.005 + 0.05 * Math.abs(value),
+      modelSigma: (value) => 0.02 + 0.45 * Math.abs(value),
+      range: [0, (5 * description.nominalVoltage) / 12],
+    }),
+  })),
+  'alternator-amps-idle': machineAmps(idling),
+  'alternator-amps-fast': machineAmps(() => fast),
+  'battery-amps-fast': bankAmps(() => fast),
+  'battery-amps-off': bankAmps(() => off),
+  'field-ohms': forEachPath((description, path) =>
+    reachable(description, path)
+      ? {
+          condition: off,
+          outcome: number({
+            kind: 'number',
+            dimension: 'resistance',
+            unit: 'ohm',
+            probe: { kind: 'field-ohms', alternator: path.alternator },
+            meterSigma: (value) => 0.1 + 0.01 * Math.abs(value),
+            modelSigma: (value) => 0.2 + 0.3 * Math.abs(value),
+            range: [0, 1e6],
+          }),
+        }
+      : undefined,
+  ),
+  'case-temperature': forEachPath((_, { alternator }) => ({
+    condition: running(fastSpeed, 1800),
+    outcome: number({
+      kind: 'number',
+      dimension: 'temperature',
+      unit: 'degC',
+      probe: { kind: 'case-temperature', alternator },
+      meterSigma: () => 3,
+      modelSigma: () => 10,
+      range: [250, 500],
+    }),
+  })),
+  'belt-slip': forEachPath((_, { alternator, belt }) =>
+    belt === undefined
+      ? undefined
+      : {
+          condition: fast,
+          outcome: number({
+            kind: 'number',
+            dimension: 'ratio',
+            unit: '%',
+            probe: { kind: 'belt-slip', alternator },
+            meterSigma: () => 0.01,
+            modelSigma: (value) => 0.01 + 0.2 * Math.abs(value),
+            range: [-0.1, 1],
+          }),
+        },
+  ),
+  'gauge-volts': {
+    on: 'gauge',
+    sites: (description) =>
+      partsOfKind(description, 'gauge').map(({ id }) => ({
+        part: id,
+        condition: fast,
+        outcome: number({
+          kind: 'number',
+          dimension: 'voltage',
+          unit: 'V',
+          probe: { kind: 'gauge-volts', gauge: id },
+          meterSigma: () => (0.15 * description.nominalVoltage) / 12,
+          modelSigma: () => (0.15 * description.nominalVoltage) / 12,
+          range: [0, (18 * description.nominalVoltage) / 12],
+        }),
+      })),
+  },
+};

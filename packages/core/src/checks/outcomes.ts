@@ -1,0 +1,72 @@
+/** Makers of outcomes: numbers with their errors, answers with their chances. Errors scale with the boat's voltage. */
+import type { BoatDescription } from '../boat/index.ts';
+import type { Probe } from '../operate/index.ts';
+import type { Answer, CheckOutcome, View } from './check.ts';
+
+/** A digital meter on DC volts: 0.5 % and two counts of 10 mV. Source: common practice for hand-held meters. */
+const meterVolts = (value: number): number => 0.0025 * Math.abs(value) + 0.01;
+
+/** Volts between two terminals; `model` is what the physics may be off by at 12 V, beside a share of small drops. */
+export function volts(
+  description: BoatDescription,
+  plus: string,
+  minus: string,
+  model: number,
+  highest = 18,
+): CheckOutcome {
+  const scale = description.nominalVoltage / 12;
+  return {
+    kind: 'number',
+    dimension: 'voltage',
+    unit: 'V',
+    probe: { kind: 'dc-volts', plus: plus as `${string}.${string}`, minus: minus as `${string}.${string}` },
+    meterSigma: meterVolts,
+    modelSigma: () => model * scale,
+    range: [-1 * scale, highest * scale],
+  };
+}
+
+/** Volts lost along conductors: small, and in proportion to a current that is itself uncertain. */
+export function drop(description: BoatDescription, plus: string, minus: string): CheckOutcome {
+  const scale = description.nominalVoltage / 12;
+  return {
+    kind: 'number',
+    dimension: 'voltage',
+    unit: 'V',
+    probe: { kind: 'dc-volts', plus: plus as `${string}.${string}`, minus: minus as `${string}.${string}` },
+    meterSigma: () => 0.01,
+    modelSigma: (value) => 0.03 * scale + 0.15 * Math.abs(value),
+    range: [-1 * scale, 16 * scale],
+  };
+}
+
+export function amps(probe: Probe, highest: number): CheckOutcome {
+  return {
+    kind: 'number',
+    dimension: 'current',
+    unit: 'A',
+    probe,
+    meterSigma: (value) => 0.02 * Math.abs(value) + 0.3,
+    modelSigma: (value) => 0.08 * Math.abs(value) + 0.7,
+    range: [-highest, highest],
+  };
+}
+
+/** A question with its answers and their chances in a possible world. */
+export function answers(
+  question: string,
+  list: readonly Answer[],
+  chances: (view: View, out: Float64Array) => void,
+): CheckOutcome {
+  return { kind: 'answers', question, answers: list, chances };
+}
+
+/** Writes a row of chances. */
+export function row(out: Float64Array, ...chances: readonly number[]): void {
+  for (let index = 0; index < chances.length; index++) out[index] = chances[index] ?? 0;
+}
+
+/** Logistic step from 0 to 1 as `value` passes `middle`. */
+export function step(value: number, middle: number, width: number): number {
+  return 1 / (1 + Math.exp(-(value - middle) / width));
+}

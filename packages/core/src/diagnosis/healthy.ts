@@ -1,0 +1,96 @@
+/** Where readings would lie if all were well: the boat without any fault, at whatever state of charge the readings taken
+ *  with the engine off leave open. */
+import type { PlacedCheck } from '../checks/index.ts';
+import {
+  posteriorGiven,
+  posteriorSample,
+  sampleColumns,
+  weightedQuantiles,
+  type DrawCache,
+  type PosteriorSample,
+} from './inference/index.ts';
+import type { BoatModel } from './model.ts';
+import type { Joined } from './readings-as-evidence.ts';
+import type { State } from './session.ts';
+import type { Band } from './verdict.ts';
+
+export interface HealthyView {
+  readonly sample: PosteriorSample;
+  /** Predictions of an observable over the sample; filled on demand. */
+  readonly columnOf: (observable: number) => Float64Array;
+}
+
+const DRAWS = 64;
+const TAIL = 0.05;
+
+export function healthyDraws(model: BoatModel, cache: DrawCache, joined: readonly Joined[]): HealthyView {
+  const priors = model.hypotheses.map(() => 0);
+  const still = joined.filter(
+    ({ check }) => check.outcome.kind === 'number' && check.condition.engine === 'off',
+  );
+  const { posterior } = posteriorGiven(
+    cache,
+    [...priors, 1],
+    still.map((one) => one.evidence),
+    { nothingFits: 0.05 },
+  );
+  const sample = posteriorSample(posterior, { perHypothesis: DRAWS, leastChance: 0 });
+  const columns = new Map<number, Float64Array>();
+  return {
+    sample,
+    columnOf: (observable) => {
+      const known = columns.get(observable);
+      if (known !== undefined) return known;
+      for (const [number, column] of sampleColumns(model, sample, [observable])) columns.set(number, column);
+      return columns.get(observable) ?? new Float64Array();
+    },
+  };
+}
+
+/** Predictions of several observables with one pass over the draws. */
+export function healthyColumns(
+  state: State,
+  observables: readonly number[],
+): ReadonlyMap<number, Float64Array> {
+  return sampleColumns(state.model, state.healthy.sample, observables);
+}
+
+/** The 90 % band of a number's predictions, widened by the errors of meter and model. */
+export function bandOf(
+  values: ArrayLike<number>,
+  weights: ArrayLike<number>,
+  check: PlacedCheck,
+): Band | undefined {
+  if (check.outcome.kind !== 'number') return undefined;
+  const numbers: number[] = [];
+  const kept: number[] = [];
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] ?? NaN;
+    if (!Number.isFinite(value)) continue;
+    numbers.push(value);
+    kept.push(weights[i] ?? 0);
+  }
+  if (numbers.length === 0) return undefined;
+  const [low = 0, middle = 0, high = 0] = weightedQuantiles(numbers, kept, [TAIL, 0.5, 1 - TAIL]);
+  const sigma = Math.hypot(check.outcome.meterSigma(middle), check.outcome.modelSigma(middle));
+  // Two spreads, one known by its quantiles and one normal, add in squares (exact when both are normal).
+  return {
+    low: middle - Math.hypot(middle - low, 1.645 * sigma),
+    middle,
+    high: middle + Math.hypot(high - middle, 1.645 * sigma),
+  };
+}
+
+/** Bands of all placed checks with a number. */
+export function healthyBands(state: State, checks: readonly PlacedCheck[]): ReadonlyMap<string, Band> {
+  const wanted = checks.map((check) => state.model.checks.findIndex((one) => one.id === check.id));
+  const numbers = wanted.filter((index) => state.model.checks[index]?.outcome.kind === 'number');
+  const columns = healthyColumns(state, numbers);
+  const bands = new Map<string, Band>();
+  for (const [observable, column] of columns) {
+    const check = state.model.checks[observable];
+    const band = check && bandOf(column, state.healthy.sample.weights, check);
+    if (check && band) bands.set(check.id, band);
+  }
+  return bands;
+}

@@ -1,0 +1,36 @@
+/** Likelihood of one reading for one prediction, as the inference engine weighs it, common errors counted as own. */
+import { defaultSlip } from './inference/index.ts';
+import type { Joined } from './readings-as-evidence.ts';
+
+/** p(reading | prediction): `column` holds predictions, `draw` the row. Slips included. */
+export function readingLikelihood(joined: Joined, column: ArrayLike<number>, draw: number): number {
+  const { evidence, check } = joined;
+  if (evidence.kind === 'categorical') {
+    const width = check.outcome.kind === 'answers' ? check.outcome.answers.length : 1;
+    return (1 - defaultSlip) * (column[draw * width + evidence.outcome] ?? 0) + defaultSlip / width;
+  }
+  const range = check.outcome.kind === 'number' ? check.outcome.range : ([0, 1] as const);
+  const broad = 1 / (range[1] - range[0]);
+  const prediction = column[draw] ?? NaN;
+  if (!Number.isFinite(prediction)) return broad;
+  return (1 - defaultSlip) * normalDensity(joined, prediction) + defaultSlip * broad;
+}
+
+/** Share of the likelihood that comes from a slip of the hand. */
+export function slipShare(joined: Joined, column: ArrayLike<number>, draw: number): number {
+  const { evidence, check } = joined;
+  if (evidence.kind === 'categorical') {
+    const width = check.outcome.kind === 'answers' ? check.outcome.answers.length : 1;
+    return defaultSlip / width / readingLikelihood(joined, column, draw);
+  }
+  const range = check.outcome.kind === 'number' ? check.outcome.range : ([0, 1] as const);
+  return defaultSlip / (range[1] - range[0]) / readingLikelihood(joined, column, draw);
+}
+
+function normalDensity({ evidence }: Joined, prediction: number): number {
+  if (evidence.kind !== 'numeric') return 0;
+  const shared = (evidence.shared ?? []).reduce((sum, one) => sum + one.sigma ** 2, 0);
+  const sigma = Math.sqrt(evidence.sigma ** 2 + (evidence.discrepancy ?? 0) ** 2 + shared);
+  const z = (evidence.value - prediction) / sigma;
+  return Math.exp(-0.5 * z * z) / (sigma * Math.sqrt(2 * Math.PI));
+}

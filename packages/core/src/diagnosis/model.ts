@@ -1,0 +1,126 @@
+/** The boat as the inference engine sees it: hypotheses are placed faults, unknowns are the boat's own, observables are
+ *  placed checks. A draw of the unknowns is a possible world; a world under a condition is an operating point.
+ *
+ *  Two coordinates follow the boat's own: the severity of the fault, and whether an intermittent one shows on this visit.
+ */
+import { boatAt, cloneBoat, unknownsOf, type Boat, type BoatDescription } from '../boat/index.ts';
+import type { PlacedCheck } from '../checks/index.ts';
+import type { PlacedFault } from '../faults/index.ts';
+import {
+  conditionKey,
+  Operator,
+  readProbe,
+  type Condition,
+  type Models,
+  type OperatingPoint,
+  type Probe,
+} from '../operate/index.ts';
+import type { Model, Observable } from './inference/index.ts';
+import { normalCumulative } from './inference/index.ts';
+
+/** One possible world: ask it for operating points. Valid until the next world is made. */
+export interface World {
+  readonly boat: Boat;
+  readonly at: (condition: Condition) => OperatingPoint;
+  readonly read: (point: OperatingPoint, probe: Probe) => number;
+}
+
+export class BoatModel implements Model {
+  readonly dimensions: number;
+  readonly unknowns: readonly string[];
+  readonly checks: PlacedCheck[];
+  readonly observables: Observable[];
+  readonly hypotheses: readonly PlacedFault[];
+  /** Number of the hypothesis "nothing at all is wrong", whatever the state of charge; it has no prior of its own. */
+  readonly healthy: number;
+  operatingPoints = 0;
+  notConverged = 0;
+  private readonly operator: Operator;
+  private readonly keys: string[] = [];
+
+  constructor(
+    readonly description: BoatDescription,
+    hypotheses: readonly PlacedFault[],
+    checks: readonly PlacedCheck[],
+    models: Models = {},
+  ) {
+    this.unknowns = unknownsOf(description);
+    this.dimensions = this.unknowns.length + 2;
+    this.hypotheses = hypotheses;
+    this.healthy = hypotheses.length;
+    this.checks = [];
+    this.observables = [];
+    this.operator = new Operator(boatAt(description), models);
+    for (const check of checks) this.observe(check);
+  }
+
+  /** Adds an observable (a check, perhaps under another condition than its own) and returns its number. */
+  observe(check: PlacedCheck): number {
+    this.checks.push(check);
+    this.keys.push(conditionKey(check.condition));
+    const { outcome } = check;
+    this.observables.push(
+      outcome.kind === 'number'
+        ? { kind: 'numeric', low: outcome.range[0], high: outcome.range[1] }
+        : { kind: 'categorical', outcomes: outcome.answers.length },
+    );
+    return this.checks.length - 1;
+  }
+
+  predict(hypothesis: number, u: Float64Array, wanted: readonly number[], out: Float64Array): void {
+    const world = this.world(hypothesis, u);
+    let slot = 0;
+    for (const number of wanted) {
+      const check = this.checks[number];
+      if (check === undefined) throw new RangeError(`BoatModel.predict: no observable ${number}`);
+      slot = this.write(world, check, out, slot);
+    }
+  }
+
+  /** The world of a hypothesis at a draw. */
+  world(hypothesis: number, u: Float64Array): World {
+    const boat = this.boatOf(hypothesis, u);
+    const { operator } = this;
+    operator.set(boat);
+    const points = new Map<string, OperatingPoint>();
+    return {
+      boat,
+      at: (condition) => {
+        const key = conditionKey(condition);
+        const known = points.get(key);
+        if (known !== undefined) return known;
+        const point = operator.at(condition);
+        this.operatingPoints++;
+        if (!point.converged) this.notConverged++;
+        points.set(key, point);
+        return point;
+      },
+      read: (point, probe) => readProbe(operator, boat, point, probe),
+    };
+  }
+
+  private write(world: World, check: PlacedCheck, out: Float64Array, slot: number): number {
+    const { outcome } = check;
+    if (outcome.kind === 'number') {
+      const point = world.at(check.condition);
+      out[slot] = point.converged ? world.read(point, outcome.probe) : NaN;
+      return slot + 1;
+    }
+    const count = outcome.answers.length;
+    const row = out.subarray(slot, slot + count);
+    outcome.chances({ boat: world.boat, part: check.part ?? '', at: world.at, read: world.read }, row);
+    return slot + count;
+  }
+
+  private boatOf(hypothesis: number, u: Float64Array): Boat {
+    const boat = boatAt(this.description, u);
+    const placed = this.hypotheses[hypothesis];
+    if (placed === undefined) return boat;
+    const severity = normalCumulative(u[this.dimensions - 2] ?? 0);
+    const changed = cloneBoat(boat);
+    placed.fault.apply(changed, placed.part, severity);
+    const { presence } = changed.traits;
+    if (presence >= 1 || normalCumulative(u[this.dimensions - 1] ?? 0) < presence) return changed;
+    return { ...boat, traits: changed.traits };
+  }
+}

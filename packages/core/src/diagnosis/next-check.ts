@@ -1,0 +1,122 @@
+/** Which check to do next: information about what is wrong for each minute, risk counted as minutes one would give to be
+ *  spared it. Never beyond the stated skill, never one that was done or could not be done. */
+import { skills, type PlacedCheck } from '../checks/index.ts';
+import { bandOf, healthyColumns } from './healthy.ts';
+import {
+  gainPerMinute,
+  informationOf,
+  sampleColumns,
+  type Candidate,
+  type Outcome,
+  type PosteriorSample,
+} from './inference/index.ts';
+import { meterGroup } from './errors.ts';
+import type { BoatModel } from './model.ts';
+import type { State } from './session.ts';
+import type { Band, NextCheck, OutcomePreview } from './verdict.ts';
+import criteria from './criteria.json' with { type: 'json' };
+
+export function nextChecks(
+  state: State,
+  sample: PosteriorSample,
+  checks: readonly PlacedCheck[],
+): readonly NextCheck[] {
+  const { model, readings } = state;
+  const done = new Set(readings.map(({ check }) => check));
+  const allowed = skills.indexOf(state.skill);
+  const open = checks.filter((check) => !done.has(check.id) && skills.indexOf(check.text.skill) <= allowed);
+  if (sample.count === 0 || open.length === 0) return [];
+  const numbers = open.map((check) => model.checks.findIndex((one) => one.id === check.id));
+  const columns = sampleColumns(model, sample, numbers);
+  const healthy = healthyColumns(
+    state,
+    numbers.filter((number) => model.checks[number]?.outcome.kind === 'number'),
+  );
+  return open
+    .map((check, index): NextCheck => {
+      const observable = numbers[index] ?? -1;
+      const column = columns.get(observable) ?? new Float64Array();
+      const own = healthy.get(observable);
+      const band = own && bandOf(own, state.healthy.sample.weights, check);
+      const { gain, outcomes } = informationOf(
+        model.observables,
+        sample,
+        column,
+        candidateOf(check, observable, column, band),
+      );
+      const bits = Math.max(0, gain) / Math.LN2;
+      const { words, minutes, risk } = check.text;
+      const bitsPerMinute = gainPerMinute(bits, minutes, criteria.riskMinutes[risk] ?? 0);
+      return {
+        check: check.id,
+        words,
+        minutes,
+        risk,
+        bits,
+        bitsPerMinute,
+        healthy: band,
+        previews: outcomes.flatMap((outcome) => previewOf(model, check, outcome, band)),
+      };
+    })
+    .sort((a, b) => b.bitsPerMinute - a.bitsPerMinute || (a.check < b.check ? -1 : 1));
+}
+
+function candidateOf(
+  check: PlacedCheck,
+  observable: number,
+  column: Float64Array,
+  band: Band | undefined,
+): Candidate {
+  if (check.outcome.kind !== 'number') return { observable };
+  const numbers = Array.from(column)
+    .filter(Number.isFinite)
+    .sort((a, b) => a - b);
+  const middle = numbers[Math.floor(numbers.length / 2)] ?? 0;
+  return {
+    observable,
+    sigma: check.outcome.meterSigma(middle),
+    discrepancy: check.outcome.modelSigma(middle),
+    ...meterGroup(check, undefined, middle),
+    ...(band === undefined ? {} : { band: [band.low, band.high] as const }),
+  };
+}
+
+function previewOf(
+  model: BoatModel,
+  check: PlacedCheck,
+  outcome: Outcome,
+  band: Band | undefined,
+): OutcomePreview[] {
+  if (!(outcome.probability > 0.005)) return [];
+  let first = 0;
+  outcome.posterior.forEach((chance, h) => {
+    if (chance > (outcome.posterior[first] ?? 0)) first = h;
+  });
+  const then = model.hypotheses[first];
+  const named = namesOf(check, outcome, band);
+  return [
+    {
+      ...named,
+      chance: outcome.probability,
+      then: then?.id ?? 'nothing-fits',
+      thenProbability: outcome.posterior[first] ?? 0,
+    },
+  ];
+}
+
+function namesOf(
+  check: PlacedCheck,
+  outcome: Outcome,
+  band: Band | undefined,
+): { outcome: string; words: string } {
+  if (check.outcome.kind === 'answers') {
+    const answer = check.outcome.answers[outcome.answer ?? 0];
+    return { outcome: answer?.id ?? '', words: answer?.words ?? '' };
+  }
+  if (band === undefined) return { outcome: 'any', words: 'Any value' };
+  if ((outcome.high ?? Infinity) <= band.low + 1e-9)
+    return { outcome: 'low', words: 'Below the healthy band' };
+  if ((outcome.low ?? -Infinity) >= band.high - 1e-9)
+    return { outcome: 'high', words: 'Above the healthy band' };
+  return { outcome: 'in', words: 'Within the healthy band' };
+}

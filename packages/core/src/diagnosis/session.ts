@@ -1,0 +1,144 @@
+/** A diagnosis that goes on: keep the session while a job is open, since predictions are kept from reading to reading. */
+import type { BoatDescription } from '../boat/index.ts';
+import { placedChecks, skills, type PlacedCheck, type Skill } from '../checks/index.ts';
+import { placedFaults, type PlacedFault } from '../faults/index.ts';
+import type { Models } from '../operate/index.ts';
+import type { Reading } from '../readings/index.ts';
+import { answersOf, wrongOf } from './answers.ts';
+import { ampsBands } from './amps.ts';
+import { assumptionsOf } from './assumed.ts';
+import { conclusionOf } from './conclusion.ts';
+import { healthyBands, healthyDraws, type HealthyView } from './healthy.ts';
+import {
+  createCache,
+  posteriorGiven,
+  posteriorSample,
+  type DrawCache,
+  type Posterior,
+  type PosteriorReliability,
+} from './inference/index.ts';
+import { readingsInLight } from './light.ts';
+import { BoatModel } from './model.ts';
+import { nextChecks } from './next-check.ts';
+import { joinReadings, type Joined, type JoinProblem } from './readings-as-evidence.ts';
+import type { Band, Verdict } from './verdict.ts';
+import { suspectsAndCleared } from './why.ts';
+import criteria from './criteria.json' with { type: 'json' };
+
+export interface SessionOptions {
+  /** Checks beyond this skill are never proposed. */
+  readonly skill?: Skill;
+  /** Draws of possible worlds for each hypothesis. */
+  readonly draws?: number;
+  readonly seed?: number;
+  /** Readings of an earlier visit that ended all well: they narrow this boat's own unknowns. */
+  readonly baseline?: readonly Reading[];
+  readonly models?: Models;
+}
+
+/** What a diagnosis knows after a set of readings; shared by the files that put it into words. */
+export interface State {
+  readonly model: BoatModel;
+  readonly cache: DrawCache;
+  readonly posterior: Posterior;
+  readonly reliability: PosteriorReliability;
+  readonly joined: readonly Joined[];
+  readonly readings: readonly Reading[];
+  readonly healthy: HealthyView;
+  readonly skill: Skill;
+}
+
+export interface Session {
+  readonly description: BoatDescription;
+  readonly checks: readonly PlacedCheck[];
+  readonly faults: readonly PlacedFault[];
+  /** The verdict on a set of readings. Same job, same answer; the order of readings does not matter.
+   *  Readings that no check of this boat can have given are returned as problems and left out. */
+  readonly diagnose: (readings: readonly Reading[]) => Verdict;
+  readonly problems: (readings: readonly Reading[]) => readonly JoinProblem[];
+  /** Where each placed check would read if all were well, given what was read with the engine off. */
+  readonly predict: (readings: readonly Reading[]) => ReadonlyMap<string, Band>;
+  readonly state: (readings: readonly Reading[]) => State;
+}
+
+export function createSession(description: BoatDescription, options: SessionOptions = {}): Session {
+  const faults = placedFaults(description);
+  const checks = placedChecks(description);
+  const model = new BoatModel(description, faults, checks, options.models);
+  const cache = createCache(model, {
+    seed: options.seed ?? criteria.seed,
+    draws: options.draws ?? criteria.draws,
+  });
+  const priors = [...faults.map((placed) => placed.prior), 0];
+  const skill = options.skill ?? skills[skills.length - 1] ?? 'electrician';
+
+  const state = (readings: readonly Reading[]): State => {
+    const { joined } = joinReadings(model, readings);
+    const { posterior, reliability } = posteriorGiven(
+      cache,
+      priors,
+      joined.map((one) => one.evidence),
+      { nothingFits: criteria.nothingFits },
+    );
+    const healthy = healthyDraws(model, cache, joined);
+    return { model, cache, posterior, reliability, joined, readings, healthy, skill };
+  };
+
+  return {
+    description,
+    checks,
+    faults,
+    problems: (readings) => joinReadings(model, readings).problems,
+    state,
+    predict: (readings) => healthyBands(state(readings), checks),
+    diagnose: (readings) => verdictOf(state(readings), checks),
+  };
+}
+
+/** One verdict, nothing kept. */
+export function diagnose(
+  description: BoatDescription,
+  readings: readonly Reading[],
+  options: SessionOptions = {},
+): Verdict {
+  return createSession(description, options).diagnose(readings);
+}
+
+function verdictOf(state: State, checks: readonly PlacedCheck[]): Verdict {
+  const { posterior, reliability, model } = state;
+  const sample = posteriorSample(posterior, {
+    perHypothesis: criteria.perHypothesis,
+    leastChance: criteria.leastChance,
+  });
+  const { suspects, cleared, slips } = suspectsAndCleared(state);
+  const next = nextChecks(state, sample, checks);
+  const inLight = readingsInLight(state, slips);
+  const nothingFits = posterior.probability[posterior.probability.length - 1] ?? 0;
+  const error = Math.max(0, ...reliability.standardError);
+  return {
+    wrong: wrongOf(state),
+    answers: answersOf(state),
+    suspects,
+    nothingFits,
+    cleared,
+    readings: inLight,
+    next,
+    conclusion: conclusionOf(suspects, nothingFits, next, inLight),
+    amps: ampsBands(state, sample),
+    assumed: assumptionsOf(model.description),
+    reliability: {
+      draws: state.cache.predictions,
+      operatingPoints: model.operatingPoints,
+      notConverged: model.notConverged,
+      effectiveDraws: leastEffective(state),
+      error,
+    },
+  };
+}
+
+function leastEffective({ posterior, reliability }: State): number {
+  const counts = reliability.hypothesis.flatMap((one, h) =>
+    one !== undefined && (posterior.probability[h] ?? 0) > 0.02 ? [one.effectiveDraws] : [],
+  );
+  return counts.length === 0 ? 0 : Math.min(...counts);
+}

@@ -1,0 +1,54 @@
+/** What an instrument shows at a probe, its own error left out. */
+import type { Boat } from '../boat/index.ts';
+import { copperRatio } from '../physics/index.ts';
+import type { Operator } from './operator.ts';
+import type { OperatingPoint } from './point.ts';
+import type { Probe } from './probe.ts';
+import { rippleAt } from './ripple.ts';
+
+/** The true value at a probe [SI]; NaN where the boat has no such point. */
+export function readProbe(operator: Operator, boat: Boat, point: OperatingPoint, probe: Probe): number {
+  const volts = (terminal: string): number => {
+    const node = operator.plant.nodeOf(terminal);
+    return node === undefined ? NaN : (point.voltages[node] ?? NaN);
+  };
+  switch (probe.kind) {
+    case 'dc-volts':
+      return volts(probe.plus) - volts(probe.minus);
+    case 'ac-volts':
+      return rippleAt(operator, boat, point, probe.alternator);
+    case 'alternator-amps':
+      return point.alternators.find((one) => one.id === probe.alternator)?.output ?? NaN;
+    case 'field-amps':
+      return point.alternators.find((one) => one.id === probe.alternator)?.fieldCurrent ?? NaN;
+    case 'case-temperature': {
+      const winding = point.alternators.find((one) => one.id === probe.alternator)?.temperature ?? NaN;
+      return boat.ambient + 0.7 * (winding - boat.ambient);
+    }
+    case 'belt-slip':
+      return point.alternators.find((one) => one.id === probe.alternator)?.slip ?? NaN;
+    case 'shaft-speed':
+      return point.alternators.find((one) => one.id === probe.alternator)?.speed ?? NaN;
+    case 'battery-amps':
+      return point.batteries.find((one) => one.id === probe.battery)?.current ?? NaN;
+    case 'gravity-spread': {
+      const battery = boat.batteries.find((one) => one.id === probe.battery);
+      if (battery === undefined) return NaN;
+      return 0.012 + (battery.shortedCells > 0 ? 0.09 : 0) + 0.02 * battery.sulphation;
+    }
+    case 'field-ohms': {
+      const alternator = boat.alternators.find((one) => one.id === probe.alternator);
+      if (alternator === undefined) return NaN;
+      const winding =
+        alternator.fieldResistance * (1 - alternator.rotorShortedShare) * copperRatio(boat.ambient);
+      return Math.min(winding + alternator.brushResistance, METER_OPEN);
+    }
+    case 'gauge-volts': {
+      const gauge = boat.gauges.find((one) => one.id === probe.gauge);
+      return gauge === undefined ? NaN : volts(gauge.plus) - volts(gauge.minus) + gauge.error;
+    }
+  }
+}
+
+/** What an ohmmeter's "open" is written down as [Ω]. */
+export const METER_OPEN = 10_000;

@@ -1,0 +1,407 @@
+/** The circuit of a boat: every part becomes an element, every terminal a node. Built once per wiring; each possible
+ *  world and each condition only changes the elements' settings. The first engine's block is the reference.
+ */
+import type { Boat } from '../boat/index.ts';
+import {
+  Branch,
+  branch,
+  buildCircuit,
+  controlledCurrent,
+  createSolution,
+  junction,
+  resistor,
+  Resistor,
+  type Circuit,
+  type Element,
+  type OperatingSolution,
+} from '../circuit/index.ts';
+import {
+  diodeCurrent,
+  diodeCurrentSpice,
+  FET_ISOLATOR,
+  ISOLATOR_DIODE,
+  lampCurrent,
+  lampCurrentSpice,
+  lampOf,
+  softClamp,
+  softClampSlope,
+  softClampSpice,
+  spiceNumber,
+  type Lamp,
+} from '../physics/index.ts';
+import {
+  gassing,
+  gassingCurrentExpression,
+  prepareBattery,
+  restedState,
+  terminalVoltage,
+  terminalVoltageExpression,
+  type PreparedBattery,
+} from '../physics/battery.ts';
+import { machineElement, RegulatorElement, type MachineSetting, type RegulatorSetting } from './machine.ts';
+
+/** Resistance that stands for an open switch or a broken lead [Ω]. */
+export const OPEN = Infinity;
+/** Input resistance of a regulator's enable and sense leads [Ω]; common practice. */
+const ENABLE_INPUT = 1000;
+const SENSE_INPUT = 10_000;
+
+export interface AlternatorUnit {
+  readonly index: number;
+  readonly engineIndex: number;
+  readonly regulatorIndex: number;
+  readonly beltIndex: number;
+  readonly machine: MachineSetting;
+  readonly element: Element;
+  readonly regulator: RegulatorSetting;
+  readonly stud: number;
+  readonly frame: number;
+  readonly fieldHigh: number;
+  readonly fieldLow: number;
+  readonly supply: number;
+  readonly sense: number;
+  readonly regulatorGround: number;
+  /** Node of the enable lead, or -1 where nothing but turning enables the field. */
+  readonly enable: number;
+  /** Link that the field diodes make from the stud to D+, once the machine generates. */
+  readonly fieldDiodes: Resistor | undefined;
+  readonly fieldJumper: Resistor;
+  readonly excitationJumper: Resistor | undefined;
+}
+
+export interface BatteryUnit {
+  readonly prepared: PreparedBattery;
+  readonly main: Branch;
+  readonly gassing: Element;
+  readonly protection: Resistor | undefined;
+  readonly plus: number;
+  readonly minus: number;
+  readonly pole: number;
+}
+
+export interface SourceSetting {
+  current: number;
+  setpoint: number;
+}
+
+/** A charge lamp; a blown one passes nothing. */
+export interface LampSetting {
+  lamp: Lamp;
+  whole: boolean;
+  readonly a: number;
+  readonly b: number;
+}
+
+/** Rows of elements, in the order of the boat's lists. */
+export interface Wiring {
+  readonly conductors: readonly Resistor[];
+  readonly fuses: readonly Resistor[];
+  readonly selectorOne: readonly Resistor[];
+  readonly selectorTwo: readonly (Resistor | undefined)[];
+  readonly isolatorOne: readonly Resistor[];
+  readonly isolatorTwo: readonly Resistor[];
+  readonly relays: readonly Resistor[];
+  readonly relayNodes: readonly (readonly [number, number])[];
+  readonly loads: readonly Resistor[];
+  readonly starters: readonly Resistor[];
+  readonly lamps: readonly LampSetting[];
+  readonly keys: readonly Resistor[];
+}
+
+export interface Plant {
+  readonly circuit: Circuit;
+  readonly solution: OperatingSolution;
+  readonly nodeOf: (terminal: string) => number | undefined;
+  readonly alternators: readonly AlternatorUnit[];
+  readonly batteries: readonly BatteryUnit[];
+  readonly sources: readonly SourceSetting[];
+  readonly wiring: Wiring;
+  readonly testLoad: Resistor | undefined;
+  readonly isolatorInputs: readonly number[];
+}
+
+/** The plant of a boat, not yet set to any world or condition. */
+export function buildPlant(boat: Boat): Plant {
+  const builder = new Builder(boat);
+  return builder.build();
+}
+
+class Builder {
+  private readonly nodes: string[];
+  private readonly index = new Map<string, number>();
+  private readonly elements: Element[] = [];
+
+  constructor(private readonly boat: Boat) {
+    const block = `${boat.engines[0]?.id ?? 'engine'}.block`;
+    this.nodes = [block];
+    this.index.set(block, 0);
+  }
+
+  private node(terminal: string): number {
+    const known = this.index.get(terminal);
+    if (known !== undefined) return known;
+    const index = this.nodes.length;
+    this.nodes.push(terminal);
+    this.index.set(terminal, index);
+    return index;
+  }
+
+  private add<T extends Element>(element: T): T {
+    this.elements.push(element);
+    return element;
+  }
+
+  private wire(name: string, from: string | number, to: string | number, resistance = OPEN): Resistor {
+    const end = (terminal: string | number): number =>
+      typeof terminal === 'number' ? terminal : this.node(terminal);
+    return this.add(resistor({ name, from: end(from), to: end(to), resistance }));
+  }
+
+  build(): Plant {
+    const { boat } = this;
+    const wiring: Wiring = {
+      conductors: boat.conductors.map((cable) => this.wire(cable.id, cable.from, cable.to, 1e-3)),
+      fuses: boat.fuses.map((fuse) => this.wire(fuse.id, `${fuse.id}.a`, `${fuse.id}.b`)),
+      selectorOne: boat.selectors.map((s) => this.wire(`${s.id}-one`, `${s.id}.common`, `${s.id}.one`)),
+      selectorTwo: boat.selectors.map((s) =>
+        boat.conductors.some((cable) => cable.from === `${s.id}.two` || cable.to === `${s.id}.two`)
+          ? this.wire(`${s.id}-two`, `${s.id}.common`, `${s.id}.two`)
+          : undefined,
+      ),
+      isolatorOne: boat.isolators.map((isolator) => this.isolatorLeg(isolator.id, isolator.type, 'one')),
+      isolatorTwo: boat.isolators.map((isolator) => this.isolatorLeg(isolator.id, isolator.type, 'two')),
+      relays: boat.relays.map((relay) => this.wire(relay.id, `${relay.id}.a`, `${relay.id}.b`)),
+      relayNodes: boat.relays.map(
+        (relay) => [this.node(`${relay.id}.a`), this.node(`${relay.id}.b`)] as const,
+      ),
+      loads: boat.loads.map((load) => this.wire(load.id, `${load.id}.+`, `${load.id}.-`)),
+      starters: boat.starters.map((starter) =>
+        this.wire(
+          starter.id,
+          `${starter.id}.post`,
+          `${starter.engine || (boat.engines[0]?.id ?? 'engine')}.block`,
+        ),
+      ),
+      lamps: boat.lamps.map((lamp) => this.lamp(lamp.id, lamp.power)),
+      keys: boat.keys.map((key) => this.wire(key.id, `${key.id}.in`, `${key.id}.out`)),
+    };
+    const batteries = boat.batteries.map((_, position) => this.battery(position));
+    const alternators = boat.alternators.map((_, position) => this.alternator(position));
+    const sources = boat.sources.map((source) => this.source(source.id));
+    const load = boat.loads[0];
+    const testLoad = load ? this.wire('test-load', `${load.id}.+`, `${load.id}.-`) : undefined;
+    const circuit = buildCircuit(this.nodes, this.elements);
+    return {
+      circuit,
+      solution: createSolution(circuit),
+      nodeOf: (terminal) => this.index.get(terminal),
+      alternators,
+      batteries,
+      sources,
+      wiring,
+      testLoad,
+      isolatorInputs: boat.isolators.map(({ id }) => this.node(`${id}.in`)),
+    };
+  }
+
+  /** Diode or FET from the common terminal, in series with a link that a broken leg opens. */
+  private isolatorLeg(id: string, type: 'diode' | 'fet', leg: 'one' | 'two'): Resistor {
+    const law = type === 'diode' ? ISOLATOR_DIODE : FET_ISOLATOR;
+    const inner = this.node(`${id}.inner-${leg}`);
+    this.add(
+      junction({
+        name: `${id}-${leg}`,
+        anode: this.node(`${id}.in`),
+        cathode: inner,
+        law: (voltage, out) => diodeCurrent(law, voltage, out),
+        slopeVoltage: 0.065,
+        kneeVoltage: 0.5,
+        spiceLaw: (voltage) => diodeCurrentSpice(law, voltage),
+      }),
+    );
+    return this.wire(`${id}-link-${leg}`, inner, `${id}.${leg}`);
+  }
+
+  private lamp(id: string, power: number): LampSetting {
+    const a = this.node(`${id}.a`);
+    const b = this.node(`${id}.b`);
+    const setting = { lamp: lampOf(power, this.boat.nominalVoltage), whole: true, a, b };
+    const out = { current: 0, dByVoltage: 0 };
+    this.add(
+      controlledCurrent({
+        name: id,
+        terminals: [a, b],
+        law: (at) => {
+          if (!setting.whole) return;
+          lampCurrent(setting.lamp, (at.voltages[0] ?? 0) - (at.voltages[1] ?? 0), out);
+          at.currents[0] = out.current;
+          at.currents[1] = -out.current;
+          at.derivatives[0] = out.dByVoltage;
+          at.derivatives[1] = -out.dByVoltage;
+          at.derivatives[2] = -out.dByVoltage;
+          at.derivatives[3] = out.dByVoltage;
+        },
+        spiceLaw: ([high, low]) => {
+          if (!setting.whole) return ['0', '0'];
+          const text = lampCurrentSpice(setting.lamp, `(${high}-${low})`);
+          return [text, `-(${text})`];
+        },
+      }),
+    );
+    return setting;
+  }
+
+  private battery(position: number): BatteryUnit {
+    const battery = this.boat.batteries[position];
+    if (battery === undefined) throw new RangeError(`buildPlant: no battery ${position}`);
+    const { id } = battery;
+    const prepared = prepareBattery(
+      {
+        chemistry: battery.chemistry,
+        cells: battery.cells,
+        capacity: battery.capacity,
+        resistanceFactor: 1,
+        sulphation: 0,
+        shortedCells: 0,
+        temperature: 298.15,
+      },
+      restedState(0.5),
+    );
+    const plus = this.node(`${id}.+`);
+    const minus = this.node(`${id}.-`);
+    // Only lithium has a protection switch between its cells and its post.
+    const lithium = battery.chemistry === 'lifepo4';
+    const pole = lithium ? this.node(`${id}.cells`) : plus;
+    const protection = lithium ? this.wire(`${id}-protection`, plus, pole) : undefined;
+    const main = this.add(
+      branch({
+        name: id,
+        from: pole,
+        to: minus,
+        law: (current, out) => terminalVoltage(prepared, current, out),
+        spiceLaw: (current) => terminalVoltageExpression(prepared, current),
+      }),
+    );
+    const out = { current: 0, dByVoltage: 0 };
+    const gas = this.add(
+      controlledCurrent({
+        name: `${id}-gassing`,
+        terminals: [pole, minus],
+        law: (at) => {
+          gassing(prepared, (at.voltages[0] ?? 0) - (at.voltages[1] ?? 0), out);
+          at.currents[0] = out.current;
+          at.currents[1] = -out.current;
+          at.derivatives[0] = out.dByVoltage;
+          at.derivatives[1] = -out.dByVoltage;
+          at.derivatives[2] = -out.dByVoltage;
+          at.derivatives[3] = out.dByVoltage;
+        },
+        spiceLaw: ([high, low]) => {
+          const text = gassingCurrentExpression(prepared, `(${high}-${low})`);
+          return [text, `-(${text})`];
+        },
+      }),
+    );
+    return { prepared, main, gassing: gas, protection, plus, minus, pole };
+  }
+
+  private alternator(position: number): AlternatorUnit {
+    const { boat } = this;
+    const alternator = boat.alternators[position];
+    if (alternator === undefined) throw new RangeError(`buildPlant: no alternator ${position}`);
+    const { id } = alternator;
+    const regulatorIndex = boat.regulators.findIndex((candidate) => candidate.alternator === id);
+    const regulator = boat.regulators[regulatorIndex];
+    const outside = regulator?.place === 'outside';
+    const name = regulator?.id ?? `${id}-regulator`;
+    const lamp = alternator.excitation === 'lamp';
+    const stud = this.node(`${id}.B+`);
+    const frame = this.node(`${id}.case`);
+    const own = lamp ? this.node(`${id}.D+`) : stud;
+    const supply = outside ? this.node(`${name}.supply`) : own;
+    const sense = outside ? this.node(`${name}.sense`) : own;
+    const ground = outside ? this.node(`${name}.ground`) : frame;
+    const driven = outside ? this.node(`${name}.F`) : this.node(`${id}.F`);
+    const field = this.node(`${id}.F`);
+    const positive = alternator.fieldSwitching === 'positive';
+    const fieldHigh = positive ? field : supply;
+    const fieldLow = positive ? frame : field;
+    const enableTerminal = `${name}.enable`;
+    const enable = this.index.get(enableTerminal) ?? -1;
+    if (enable >= 0) this.wire(`${name}-enable-input`, enable, ground, ENABLE_INPUT);
+    if (outside) this.wire(`${name}-sense-input`, sense, ground, SENSE_INPUT);
+    const machine = {
+      machine: undefined as unknown as MachineSetting['machine'],
+      speed: 0,
+      temperature: 300,
+      share: 1,
+      fieldResistance: 3,
+      brushResistance: 0,
+    };
+    const setting = { gain: 5, setpoint: 14, cap: 0, stuckFull: false, connected: 1 };
+    const fieldDiodes = lamp ? this.wire(`${id}-field-diodes`, stud, own) : undefined;
+    const element = this.add(machineElement(id, [stud, frame, fieldHigh, fieldLow], machine));
+    this.add(new RegulatorElement(name, [supply, driven, sense, ground], alternator.fieldSwitching, setting));
+    const fieldJumper = this.wire(`${id}-field-jumper`, positive ? stud : frame, field);
+    const excited = lamp ? own : enable >= 0 ? enable : -1;
+    const excitationJumper = excited >= 0 ? this.wire(`${id}-excitation-jumper`, stud, excited) : undefined;
+    return {
+      index: position,
+      engineIndex: Math.max(
+        0,
+        boat.engines.findIndex((engine) => engine.id === alternator.engine),
+      ),
+      regulatorIndex,
+      beltIndex: boat.belts.findIndex((belt) => belt.alternator === id),
+      machine,
+      element,
+      regulator: setting,
+      stud,
+      frame,
+      fieldHigh,
+      fieldLow,
+      supply,
+      sense,
+      regulatorGround: ground,
+      enable,
+      fieldDiodes,
+      fieldJumper,
+      excitationJumper,
+    };
+  }
+
+  /** Charger or panel: its current until the voltage nears its set-point, then less, within 0.1 V.
+   *    I = softClamp(I_max · (V_set − V) / 0.1 V, I_max)
+   */
+  private source(id: string): SourceSetting {
+    const setting: SourceSetting = { current: 0, setpoint: 13.8 };
+    const slope = 10;
+    this.add(
+      controlledCurrent({
+        name: id,
+        terminals: [this.node(`${id}.+`), this.node(`${id}.-`)],
+        law: (at) => {
+          if (setting.current <= 0) return;
+          const demand =
+            setting.current * slope * (setting.setpoint - (at.voltages[0] ?? 0) + (at.voltages[1] ?? 0));
+          const width = 0.01 * setting.current;
+          const current = softClamp(demand, setting.current, width);
+          const by = setting.current * slope * softClampSlope(demand, setting.current, width);
+          at.currents[0] = -current;
+          at.currents[1] = current;
+          at.derivatives[0] = by;
+          at.derivatives[1] = -by;
+          at.derivatives[2] = -by;
+          at.derivatives[3] = by;
+        },
+        spiceLaw: ([high, low]) => {
+          if (setting.current <= 0) return ['0', '0'];
+          const demand = `(${spiceNumber(setting.current * slope)}*(${spiceNumber(setting.setpoint)}-(${high})+(${low})))`;
+          const text = softClampSpice(demand, setting.current, 0.01 * setting.current);
+          return [`-(${text})`, text];
+        },
+      }),
+    );
+    return setting;
+  }
+}
