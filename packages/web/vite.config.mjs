@@ -1,20 +1,10 @@
 /** Build of the page: one bundle, one worker, a service worker that keeps all of it for use without a network. */
-import { existsSync } from 'node:fs';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 
-const noCore = !existsSync(new URL('../core/src/index.ts', import.meta.url));
-
 export default defineConfig({
   root: import.meta.dirname,
-  ...(noCore
-    ? {
-        resolve: {
-          alias: { '@ampwright/core': new URL('src/work/core-for-now.ts', import.meta.url).pathname },
-        },
-      }
-    : {}),
   build: {
     target: 'es2022',
     // The policy allows no data: fonts, so nothing is inlined.

@@ -7,6 +7,8 @@ import './style/frame.css';
 import './style/questions.css';
 import './style/rows.css';
 import './style/check.css';
+import './style/drawing.css';
+import './style/forms.css';
 import { createRoot } from 'react-dom/client';
 import { App } from './app.tsx';
 

@@ -2,7 +2,7 @@
 import { lazy, Suspense, useEffect, useMemo } from 'react';
 import { JobContext, type OpenJob } from '../state/job-context.tsx';
 import { presentVisit } from '../state/job-edits.ts';
-import { useJob, useJobs } from '../state/jobs.ts';
+import { useJob, useJobs, type StoredJob } from '../state/jobs.ts';
 import { usePreferences, unitsOf } from '../state/preferences.ts';
 import { jobAddress, type JobPage as PageName } from '../state/route.ts';
 import { useThought } from '../work/use-thought.ts';
@@ -31,32 +31,34 @@ interface Props {
 export function JobPage({ id, page, item }: Props) {
   const jobs = useJobs();
   const stored = useJob(id);
+  if (!stored) return jobs.kind === 'loading' ? null : <JobMissing />;
+  return <OpenedJob stored={stored} page={page} item={item} />;
+}
+
+function OpenedJob({ stored, page, item }: Omit<Props, 'id'> & { readonly stored: StoredJob }) {
+  const { id, job } = stored;
   const preferences = usePreferences();
   const units = useMemo(() => unitsOf(preferences), [preferences]);
-  const job = stored?.job;
-  const boat = useMemo(() => JSON.stringify(job?.boat), [job?.boat]);
-  const question = useMemo(
-    () => JSON.stringify([boat, job?.visits, preferences.skill]),
-    [boat, job?.visits, preferences.skill],
-  );
+  const asked = useMemo(() => ({ ...job, skill: preferences.skill }), [job, preferences.skill]);
+  const boat = useMemo(() => JSON.stringify(asked.boat), [asked.boat]);
+  const question = useMemo(() => JSON.stringify([asked.boat, asked.visits, asked.skill]), [asked]);
 
-  const checks = useThought('checks', boat, async (thinking) => (job ? thinking.checks(job) : []));
-  const verdict = useThought('verdict', question, async (thinking) =>
-    job ? thinking.diagnose({ ...job, skill: preferences.skill }) : undefined,
-  );
+  const checks = useThought('checks', boat, async (thinking) => thinking.checks(asked));
+  const verdict = useThought('verdict', question, async (thinking) => thinking.diagnose(asked));
+  const bands = useThought('bands', question, async (thinking) => thinking.bands(asked));
 
   useEffect(() => {
-    document.title = job?.title ? `${job.title} · Ampwright` : 'Ampwright';
+    document.title = job.title ? `${job.title} · Ampwright` : 'Ampwright';
     window.scrollTo(0, 0);
-  }, [job?.title, page, item]);
+  }, [job.title, page, item]);
 
-  if (!stored || !job) return jobs.kind === 'loading' ? null : <JobMissing />;
   const open: OpenJob = {
-    job,
+    job: asked,
     visit: presentVisit(job),
     readOnly: stored.readOnly !== undefined,
     checks: checks.value ?? [],
-    verdict: verdict as OpenJob['verdict'],
+    verdict,
+    bands: bands.value ?? new Map(),
     units,
   };
   return (
@@ -81,7 +83,7 @@ function OpenPage({ page, item }: { readonly page: PageName; readonly item: stri
   if (page === 'readings')
     return item === undefined ? <ReadingsPage /> : <EntryPage check={item} key={item} />;
   if (page === 'suspects') return <SuspectsPage />;
-  if (page === 'wiring') return <WiringPage terminal={item} />;
+  if (page === 'wiring') return <WiringPage chosen={item} />;
   if (page === 'rise') return <RisePage />;
   if (page === 'loop') return <LoopPage />;
   if (page === 'remedy') return <RemedyPage />;

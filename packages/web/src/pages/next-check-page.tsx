@@ -41,7 +41,7 @@ export function NextCheckPage() {
           <Previews check={best} />
         </article>
       )}
-      <OtherChecks except={best?.check} />
+      <OtherChecks title="All other checks" except={best?.check} />
     </>
   );
 }

@@ -35,7 +35,7 @@ export function ReadingsPage() {
           ))}
         </ul>
       )}
-      <OtherChecks except={undefined} />
+      <OtherChecks title="Enter another reading" except={undefined} />
     </>
   );
 }
@@ -63,7 +63,7 @@ function ReadingRow({
             {light && light.slip > 0.3 && ' · may be a slip: take it again'}
           </span>
         </span>
-        <b className="figure reading-figure">{readingWords(reading, check, units)}</b>
+        <b className={value === undefined ? 'reading-figure' : 'figure reading-figure'}>{readingWords(reading, check, units)}</b>
         {light && light.stands !== 'none' && (
           <span className="reading-light">
             <span className={`small stands stands-${light.stands}`}>{standsWords[light.stands]}</span>
@@ -81,7 +81,7 @@ function ReadingRow({
 /** Volts before the start and after it, and the rise between them. */
 function Pair() {
   const { checks, visit, job, units } = useOpenJob();
-  const pair = beforeAndAfter(checks);
+  const pair = beforeAndAfter(checks, new Set(visit?.readings.map(({ check }) => check)));
   if (!pair) return null;
   const of = (check: CheckView) => {
     const reading = visit?.readings.findLast((candidate) => candidate.check === check.id);

@@ -1,7 +1,7 @@
 /** What every page of a job knows: the job, its checks, and what is thought of it. */
 import { createContext, use } from 'react';
 import type { CheckView } from '../work/check-view.ts';
-import type { Job, JobVisit, UnitPreference, Verdict } from '../work/contract.ts';
+import type { Band, Job, JobVisit, UnitPreference, Verdict } from '../work/contract.ts';
 import type { Thought } from '../work/use-thought.ts';
 
 export interface OpenJob {
@@ -10,6 +10,8 @@ export interface OpenJob {
   readonly readOnly: boolean;
   readonly checks: readonly CheckView[];
   readonly verdict: Thought<Verdict>;
+  /** Where each check would read if all were well. */
+  readonly bands: ReadonlyMap<string, Band>;
   readonly units: UnitPreference;
 }
 

@@ -20,7 +20,7 @@ interface Props {
 }
 
 export function NumberEntry({ check, outcome }: Props) {
-  const { job, visit, verdict, units, readOnly, checks } = useOpenJob();
+  const { job, visit, verdict, bands, units, readOnly, checks } = useOpenJob();
   const readings = visit?.readings.filter((reading) => reading.check === check.id) ?? [];
   const earlier = readings.at(-1);
   const [typed, setTyped] = useDraft(`${job.id}.${check.id}`);
@@ -31,7 +31,7 @@ export function NumberEntry({ check, outcome }: Props) {
   const symbol = findUnit(unit, outcome.dimension)?.symbol ?? unit;
   const value = valueOf(typed, unit, outcome);
   const light = verdict.value?.readings.find(({ reading }) => reading === earlier?.id);
-  const healthy = light?.healthy ?? verdict.value?.next.find((next) => next.check === check.id)?.healthy;
+  const healthy = light?.healthy ?? bands.get(check.id);
   const probe = probeWords(outcome.probe, job);
 
   const save = (id: string) => {

@@ -11,7 +11,13 @@ import type { Skill } from '../work/contract.ts';
 const ways = ['ask', 'look', 'listen', 'measure', 'intervene'] as const;
 const ranks: readonly Skill[] = ['owner', 'apprentice', 'electrician'];
 
-export function OtherChecks({ except }: { readonly except: string | undefined }) {
+interface Props {
+  readonly title: string;
+  /** A check that stands above already. */
+  readonly except: string | undefined;
+}
+
+export function OtherChecks({ title, except }: Props) {
   const { checks, verdict, visit, job } = useOpenJob();
   const { skill } = usePreferences();
   const [words, setWords] = useState('');
@@ -32,8 +38,10 @@ export function OtherChecks({ except }: { readonly except: string | undefined })
   const done = new Set(visit?.readings.map(({ check }) => check));
   const beyond = (check: CheckView) => ranks.indexOf(check.text.skill) > ranks.indexOf(skill);
   return (
-    <section className="others">
-      <h2>All other checks</h2>
+    <details className="others" >
+      <summary>
+        <h2>{title}</h2>
+      </summary>
       <div className="filters">
         <label>
           <span className="unseen">Search the checks</span>
@@ -76,6 +84,6 @@ export function OtherChecks({ except }: { readonly except: string | undefined })
           </li>
         ))}
       </ul>
-    </section>
+    </details>
   );
 }

@@ -6,17 +6,22 @@ export interface CheckPair {
   readonly after: CheckView;
 }
 
-/** Found by what they measure, so that any bank's name will do; undefined when the boat has no bank. */
-export function beforeAndAfter(checks: readonly CheckView[]): CheckPair | undefined {
+/** Found by what they measure, so that any bank's name will do. After the start, the one that was read already counts,
+ *  else the one at the highest speed. Undefined when the boat has no bank.
+ */
+export function beforeAndAfter(checks: readonly CheckView[], read: ReadonlySet<string> = new Set()): CheckPair | undefined {
   const banks = checks.filter(isBankVolts);
   const before = banks.find(({ condition }) => condition.engine === 'off' && condition.loads !== 'test');
-  const after = banks.find(
-    ({ condition, part }) =>
-      condition.engine === 'running' &&
-      condition.field === 'regulated' &&
-      condition.loads === 'usual' &&
-      part === before?.part,
-  );
+  const running = banks
+    .filter(
+      ({ condition, part }) =>
+        condition.engine === 'running' &&
+        condition.field === 'regulated' &&
+        condition.loads === 'usual' &&
+        part === before?.part,
+    )
+    .sort((a, b) => b.condition.engineSpeed - a.condition.engineSpeed);
+  const after = running.find(({ id }) => read.has(id)) ?? running[0];
   return before && after && { before, after };
 }
 

@@ -1,29 +1,58 @@
 /** Where the page computes: reading of files, diagnosis and charts, away from the hand on the screen. */
-import { createSession, placedChecks } from '@ampwright/core';
-import { descriptionOf, newJob, readingsOf, serialiseJob } from '@ampwright/jobs';
+import { createSession, loopChart, placedChecks, riseChart, type Session } from '@ampwright/core';
+import { baselineVisits, descriptionOf, newJob, parseJob, readingsOf, serialiseJob } from '@ampwright/jobs';
 import type { NewJobOptions, ParsedJob } from '@ampwright/jobs';
 import { expose } from 'comlink';
-import { viewOf, type CheckView } from './check-view.ts';
 import { bundleOf, jobsOfFile } from './bundle.ts';
-import type { Job, LoopChart, Reading, RiseChart, Verdict } from './contract.ts';
+import { viewOf, type CheckView } from './check-view.ts';
+import type { Band, Job, LoopChart, Problem, Reading, RiseChart, Verdict } from './contract.ts';
 
 export interface Thinking {
   newJob(options: NewJobOptions): Job;
   readFile(text: string): readonly ParsedJob[];
   writeFile(job: Job): string;
   writeFiles(jobs: readonly Job[]): string;
+  /** What does not hold together in the job's description. */
+  problems(job: Job): readonly Problem[];
   checks(job: Job): readonly CheckView[];
   diagnose(job: Job): Verdict;
+  /** Where each check would read if all were well. */
+  bands(job: Job): ReadonlyMap<string, Band>;
   rise(job: Job): RiseChart | undefined;
   loop(job: Job): LoopChart | undefined;
 }
 
-/** The session of the boat last spoken of: what is drawn for one boat serves all its readings. */
-let kept: { readonly boat: string; readonly session: ReturnType<typeof createSession> } | undefined;
+const thinking: Thinking = {
+  newJob,
+  readFile: jobsOfFile,
+  writeFile: serialiseJob,
+  writeFiles: bundleOf,
+  problems: (job) => {
+    const parsed = parseJob(serialiseJob(job));
+    return parsed.kind === 'problems' ? parsed.problems : [];
+  },
+  checks: (job) => placedChecks(descriptionOf(job)).map(viewOf),
+  diagnose: (job) => sessionOf(job).diagnose(presentReadings(job)),
+  bands: (job) => sessionOf(job).predict(presentReadings(job)),
+  rise: (job) => (canCharge(job) ? riseChart(sessionOf(job), presentReadings(job)) : undefined),
+  loop: (job) => (canCharge(job) ? loopChart(sessionOf(job), presentReadings(job)) : undefined),
+};
 
-function sessionOf(job: Job): ReturnType<typeof createSession> {
-  const boat = JSON.stringify(job.boat);
-  if (kept?.boat !== boat) kept = { boat, session: createSession(descriptionOf(job)) };
+expose(thinking);
+
+/** The session of the boat last spoken of: what is drawn for one boat serves all its readings. */
+let kept: { readonly boat: string; readonly session: Session } | undefined;
+
+function sessionOf(job: Job): Session {
+  const description = descriptionOf(job);
+  const checks = placedChecks(description);
+  const visit = job.visits.at(-1);
+  const baseline = visit ? baselineVisits(job, visit).flatMap((earlier) => readingsOf(earlier, checks)) : [];
+  const boat = JSON.stringify([description, job.skill, baseline]);
+  if (kept?.boat !== boat) {
+    const options = { baseline, ...(job.skill === undefined ? {} : { skill: job.skill }) };
+    kept = { boat, session: createSession(description, options) };
+  }
   return kept.session;
 }
 
@@ -32,15 +61,7 @@ function presentReadings(job: Job): readonly Reading[] {
   return visit ? readingsOf(visit, placedChecks(descriptionOf(job))) : [];
 }
 
-const thinking: Thinking = {
-  newJob,
-  readFile: jobsOfFile,
-  writeFile: serialiseJob,
-  writeFiles: bundleOf,
-  checks: (job) => placedChecks(descriptionOf(job)).map(viewOf),
-  diagnose: (job) => sessionOf(job).diagnose(presentReadings(job)),
-  rise: (job) => sessionOf(job).riseChart(presentReadings(job)),
-  loop: (job) => sessionOf(job).loopChart(presentReadings(job)),
-};
-
-expose(thinking);
+function canCharge(job: Job): boolean {
+  const has = (kind: string) => job.boat.parts.some((part) => part.kind === kind);
+  return has('alternator') && has('battery');
+}
