@@ -24,7 +24,9 @@ export const batteryFaults = joinedFaults('battery', table.faults, {
     places: anyBank,
     weight,
     apply: (boat, part, severity) => {
-      partOf(boat.batteries, part).stateOfCharge = linear(0.35, 0.02, severity);
+      const battery = partOf(boat.batteries, part);
+      // A bank that started the engine was not quite empty.
+      battery.stateOfCharge = linear(0.35, battery.duty === 'house' ? 0.02 : 0.1, severity);
     },
   },
   'battery-capacity-lost': {

@@ -11,7 +11,7 @@ export const driveFaults = joinedFaults('drive', table.faults, {
     places,
     apply: (boat, part, severity) => {
       const belt = partOf(boat.belts, part);
-      belt.grip = logarithmic(0.6, 0.15, severity);
+      belt.grip = logarithmic(0.5, 0.15, severity);
       belt.dust = linear(0.1, 0.6, severity);
       Object.assign(boat.traits, { onset: 'slow', heatSmell: true });
     },

@@ -28,7 +28,7 @@ export const indicationFaults = joinedFaults('indication', table.faults, {
       partOf(boat.lamps, part).state = 'open';
       // The lamp is dark whatever happens, yet the machines come in on their own magnetism.
       for (const alternator of boat.alternators) {
-        if (alternator.excitation === 'lamp') alternator.residual = linear(1.5, 2, severity);
+        if (alternator.excitation === 'lamp') alternator.residual = linear(2, 2.6, severity);
       }
       boat.traits.onset = 'sudden';
     },

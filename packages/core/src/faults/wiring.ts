@@ -68,13 +68,16 @@ export const feedCables = (description: BoatDescription): readonly string[] =>
 
 /** Cables that bring the current back: bank to bank, bank to engine, engine to alternator. */
 export const returnCables = (description: BoatDescription): readonly string[] =>
-  cables(description, (cable) =>
-    terminalsOf(cable).every(
-      (end) =>
-        isAt(description, end, 'battery', ['-']) ||
-        isAt(description, end, 'engine', ['block']) ||
-        isAt(description, end, 'alternator', ['case']),
-    ),
+  cables(
+    description,
+    (cable) =>
+      !terminalsOf(cable).every((end) => isAt(description, end, 'engine', ['block'])) &&
+      terminalsOf(cable).every(
+        (end) =>
+          isAt(description, end, 'battery', ['-']) ||
+          isAt(description, end, 'engine', ['block']) ||
+          isAt(description, end, 'alternator', ['case']),
+      ),
   );
 
 /** Two terminals that are joined by a cable or a fuse. */
