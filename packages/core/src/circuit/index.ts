@@ -24,5 +24,5 @@ export type { ResistorDescription } from './elements/resistor.ts';
 export { netlist, spiceElement, spiceNode } from './netlist.ts';
 export type { NetlistOptions } from './netlist.ts';
 export { solveOperatingPoint } from './newton.ts';
-export { createSolution, resetSolution } from './solution.ts';
+export { createSolution, resetSolution, startFrom } from './solution.ts';
 export type { OperatingSolution } from './solution.ts';

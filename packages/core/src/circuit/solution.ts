@@ -40,6 +40,19 @@ export function resetSolution(circuit: Circuit, solution: OperatingSolution): vo
   resetElements(circuit, solution.voltages);
 }
 
+/** Sets all voltages [V], and the elements' own unknowns to match: the next solve starts there.
+ *  Throws RangeError when `voltages` does not hold one number per node. */
+export function startFrom(circuit: Circuit, solution: OperatingSolution, voltages: ArrayLike<number>): void {
+  if (voltages.length !== circuit.nodes.length) {
+    throw new RangeError(
+      `startFrom: voltages has ${voltages.length} entries; the circuit has ${circuit.nodes.length} nodes`,
+    );
+  }
+  solution.voltages.set(voltages);
+  solution.voltages[0] = 0;
+  resetElements(circuit, solution.voltages);
+}
+
 /** @internal Sets the elements' own unknowns anew from the voltages. */
 export function resetElements(circuit: Circuit, voltages: Float64Array): void {
   const { stateful } = circuit.work;

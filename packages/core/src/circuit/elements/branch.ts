@@ -30,6 +30,8 @@ export interface BranchDescription {
   readonly largestStep?: number;
 }
 
+const RESET_ITERATIONS = 20;
+
 export class Branch implements Element {
   readonly name: string;
   readonly terminals: readonly [number, number];
@@ -87,8 +89,18 @@ export class Branch implements Element {
     this.current = this.#start + fraction * this.#change;
   }
 
-  reset(): void {
+  /** The current that the law gives at the branch voltage; 0 A at 0 V, which stands for a cold start. */
+  reset(voltages: Float64Array): void {
+    const voltage = voltages[this.terminals[0]]! - voltages[this.terminals[1]]!;
     this.current = 0;
+    if (voltage === 0) return;
+    const at = this.#at;
+    for (let iteration = 0; iteration < RESET_ITERATIONS; iteration++) {
+      this.#law(this.current, at);
+      const change = (voltage - at.voltage) / Math.max(at.dByCurrent, JOINT_RESISTANCE_MINIMUM);
+      this.current += Math.min(Math.max(change, -this.#largestStep), this.#largestStep);
+    }
+    if (!Number.isFinite(this.current)) this.current = 0;
   }
 
   writeCurrents(_voltages: Float64Array, out: Float64Array, offset: number): void {
