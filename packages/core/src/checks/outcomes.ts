@@ -61,9 +61,10 @@ export function answers(
   return { kind: 'answers', question, answers: list, chances };
 }
 
-/** Writes a row of chances. */
+/** Writes a row of chances, scaled to a sum of one. */
 export function row(out: Float64Array, ...chances: readonly number[]): void {
-  for (let index = 0; index < chances.length; index++) out[index] = chances[index] ?? 0;
+  const sum = chances.reduce((total, chance) => total + chance, 0);
+  for (let index = 0; index < chances.length; index++) out[index] = (chances[index] ?? 0) / sum;
 }
 
 /** Logistic step from 0 to 1 as `value` passes `middle`. */

@@ -1,18 +1,17 @@
 /** How many amps reach each bank now, five minutes after the start at cruising speed, over all that is still possible. */
-import { sampleColumns, weightedQuantiles, type PosteriorSample } from './inference/index.ts';
+import { weightedQuantiles, type PosteriorSample } from './inference/index.ts';
 import type { State } from './session.ts';
 import type { Verdict } from './verdict.ts';
 
-export function ampsBands({ model }: State, sample: PosteriorSample): Verdict['amps'] {
-  if (sample.count === 0) return [];
-  const wanted = model.checks.flatMap((check, index) =>
-    check.id.startsWith('battery-amps-fast@') ? [index] : [],
+export function ampsBands(
+  { model }: State,
+  sample: PosteriorSample,
+  columns: ReadonlyMap<number, Float64Array>,
+): Verdict['amps'] {
+  const wanted = [...columns.keys()].filter((index) =>
+    model.checks[index]?.id.startsWith('battery-amps-fast@'),
   );
-  const unique = wanted.filter(
-    (index, at) => wanted.findIndex((one) => model.checks[one]?.id === model.checks[index]?.id) === at,
-  );
-  const columns = sampleColumns(model, sample, unique);
-  return unique.flatMap((index) => {
+  return wanted.flatMap((index) => {
     const values: number[] = [];
     const weights: number[] = [];
     columns.get(index)?.forEach((value, draw) => {

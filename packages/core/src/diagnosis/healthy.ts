@@ -16,35 +16,32 @@ import type { Band } from './verdict.ts';
 
 export interface HealthyView {
   readonly sample: PosteriorSample;
-  /** Predictions of an observable over the sample; filled on demand. */
-  readonly columnOf: (observable: number) => Float64Array;
+  /** Predictions over the sample so far, by observable. */
+  readonly columns: Map<number, Float64Array>;
 }
 
-const DRAWS = 64;
+const DRAWS = 32;
 const TAIL = 0.05;
 
 export function healthyDraws(model: BoatModel, cache: DrawCache, joined: readonly Joined[]): HealthyView {
   const priors = model.hypotheses.map(() => 0);
-  const still = joined.filter(
-    ({ check }) => check.outcome.kind === 'number' && check.condition.engine === 'off',
-  );
+  const still = stillOf(joined);
   const { posterior } = posteriorGiven(
     cache,
     [...priors, 1],
     still.map((one) => one.evidence),
     { nothingFits: 0.05 },
   );
-  const sample = posteriorSample(posterior, { perHypothesis: DRAWS, leastChance: 0 });
-  const columns = new Map<number, Float64Array>();
-  return {
-    sample,
-    columnOf: (observable) => {
-      const known = columns.get(observable);
-      if (known !== undefined) return known;
-      for (const [number, column] of sampleColumns(model, sample, [observable])) columns.set(number, column);
-      return columns.get(observable) ?? new Float64Array();
-    },
-  };
+  return { sample: posteriorSample(posterior, { perHypothesis: DRAWS, leastChance: 0 }), columns: new Map() };
+}
+
+/** What the healthy view depends on: readings taken with the engine off. Equal keys, equal views. */
+export function healthyKey(joined: readonly Joined[]): string {
+  return JSON.stringify(stillOf(joined).map(({ evidence }) => evidence));
+}
+
+function stillOf(joined: readonly Joined[]): readonly Joined[] {
+  return joined.filter(({ check }) => check.outcome.kind === 'number' && check.condition.engine === 'off');
 }
 
 /** Predictions of several observables with one pass over the draws. */
@@ -52,7 +49,11 @@ export function healthyColumns(
   state: State,
   observables: readonly number[],
 ): ReadonlyMap<number, Float64Array> {
-  return sampleColumns(state.model, state.healthy.sample, observables);
+  const { sample, columns } = state.healthy;
+  const missing = observables.filter((observable) => !columns.has(observable));
+  for (const [observable, column] of sampleColumns(state.model, sample, missing))
+    columns.set(observable, column);
+  return columns;
 }
 
 /** The 90 % band of a number's predictions, widened by the errors of meter and model. */

@@ -1,11 +1,10 @@
 /** Each reading beside the band in which it would lie if all were well, and where the first suspect puts it. */
-import { sampleColumns, posteriorSample } from './inference/index.ts';
 import { bandOf, healthyColumns } from './healthy.ts';
 import type { State } from './session.ts';
 import type { ReadingInLight } from './verdict.ts';
 
 export function readingsInLight(state: State, slips: readonly number[]): readonly ReadingInLight[] {
-  const { joined, model, posterior } = state;
+  const { joined, posterior } = state;
   if (joined.length === 0) return [];
   const wanted = [...new Set(joined.map(({ observable }) => observable))];
   const healthy = healthyColumns(state, wanted);
@@ -13,13 +12,10 @@ export function readingsInLight(state: State, slips: readonly number[]): readonl
     (top, chance, h) => (chance > (posterior.probability[top] ?? 0) ? h : top),
     0,
   );
-  const only = { ...posterior, probability: posterior.probability.map((_, h) => (h === best ? 1 : 0)) };
-  const sample = posteriorSample(only, { perHypothesis: 32, leastChance: 0.5 });
-  const expected = sampleColumns(model, sample, sample.count > 0 ? wanted : []);
+  const draws = posterior.draws[best];
   return joined.map(({ taken, check, observable, evidence }, index) => {
     const column = healthy.get(observable) ?? new Float64Array();
     const band = bandOf(column, state.healthy.sample.weights, check);
-    const put = expected.get(observable);
     let chance: number | undefined;
     if (evidence.kind === 'categorical' && check.outcome.kind === 'answers') {
       const width = check.outcome.answers.length;
@@ -37,7 +33,7 @@ export function readingsInLight(state: State, slips: readonly number[]): readonl
       reading: taken.id,
       check: taken.check,
       healthy: band,
-      expected: put && bandOf(put, sample.weights, check),
+      expected: draws && bandOf(draws.columnOf(observable), draws.weights, check),
       healthyChance: chance,
       stands: standing(value, band, chance),
       slip: slips[index] ?? 0,

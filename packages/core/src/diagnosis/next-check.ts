@@ -16,25 +16,42 @@ import type { State } from './session.ts';
 import type { Band, NextCheck, OutcomePreview } from './verdict.ts';
 import criteria from './criteria.json' with { type: 'json' };
 
+/** Predictions of every placed check over a sample: one operating point serves all checks of a condition. */
+export function columnsFor(
+  { model }: State,
+  sample: PosteriorSample,
+  checks: readonly PlacedCheck[],
+): ReadonlyMap<number, Float64Array> {
+  if (sample.count === 0) return new Map();
+  return sampleColumns(
+    model,
+    sample,
+    checks.map((check) => observableOf(model, check)),
+  );
+}
+
+const observableOf = (model: BoatModel, check: PlacedCheck): number =>
+  model.checks.findIndex((one) => one.id === check.id);
+
+/** Open checks, best first. */
 export function nextChecks(
   state: State,
   sample: PosteriorSample,
   checks: readonly PlacedCheck[],
+  columns: ReadonlyMap<number, Float64Array>,
 ): readonly NextCheck[] {
   const { model, readings } = state;
   const done = new Set(readings.map(({ check }) => check));
   const allowed = skills.indexOf(state.skill);
   const open = checks.filter((check) => !done.has(check.id) && skills.indexOf(check.text.skill) <= allowed);
   if (sample.count === 0 || open.length === 0) return [];
-  const numbers = open.map((check) => model.checks.findIndex((one) => one.id === check.id));
-  const columns = sampleColumns(model, sample, numbers);
   const healthy = healthyColumns(
     state,
-    numbers.filter((number) => model.checks[number]?.outcome.kind === 'number'),
+    checks.filter(({ outcome }) => outcome.kind === 'number').map((check) => observableOf(model, check)),
   );
   return open
-    .map((check, index): NextCheck => {
-      const observable = numbers[index] ?? -1;
+    .map((check): NextCheck => {
+      const observable = observableOf(model, check);
       const column = columns.get(observable) ?? new Float64Array();
       const own = healthy.get(observable);
       const band = own && bandOf(own, state.healthy.sample.weights, check);

@@ -8,7 +8,7 @@ import { answersOf, wrongOf } from './answers.ts';
 import { ampsBands } from './amps.ts';
 import { assumptionsOf } from './assumed.ts';
 import { conclusionOf } from './conclusion.ts';
-import { healthyBands, healthyDraws, type HealthyView } from './healthy.ts';
+import { healthyBands, healthyDraws, healthyKey, type HealthyView } from './healthy.ts';
 import {
   createCache,
   posteriorGiven,
@@ -19,7 +19,7 @@ import {
 } from './inference/index.ts';
 import { readingsInLight } from './light.ts';
 import { BoatModel } from './model.ts';
-import { nextChecks } from './next-check.ts';
+import { columnsFor, nextChecks } from './next-check.ts';
 import { joinReadings, type Joined, type JoinProblem } from './readings-as-evidence.ts';
 import type { Band, Verdict } from './verdict.ts';
 import { suspectsAndCleared } from './why.ts';
@@ -72,15 +72,22 @@ export function createSession(description: BoatDescription, options: SessionOpti
   const priors = [...faults.map((placed) => placed.prior), 0];
   const skill = options.skill ?? skills[skills.length - 1] ?? 'electrician';
 
+  let known: { readonly key: string; readonly view: HealthyView } | undefined;
+  const healthyFor = (joined: readonly Joined[]): HealthyView => {
+    const key = healthyKey(joined);
+    if (known?.key !== key) known = { key, view: healthyDraws(model, cache, joined) };
+    return known.view;
+  };
+
   const state = (readings: readonly Reading[]): State => {
     const { joined } = joinReadings(model, readings);
     const { posterior, reliability } = posteriorGiven(
       cache,
       priors,
       joined.map((one) => one.evidence),
-      { nothingFits: criteria.nothingFits },
+      { nothingFits: criteria.nothingFits, dropBelow: criteria.dropBelow, evidence: criteria.evidence },
     );
-    const healthy = healthyDraws(model, cache, joined);
+    const healthy = healthyFor(joined);
     return { model, cache, posterior, reliability, joined, readings, healthy, skill };
   };
 
@@ -111,7 +118,8 @@ function verdictOf(state: State, checks: readonly PlacedCheck[]): Verdict {
     leastChance: criteria.leastChance,
   });
   const { suspects, cleared, slips } = suspectsAndCleared(state);
-  const next = nextChecks(state, sample, checks);
+  const columns = columnsFor(state, sample, checks);
+  const next = nextChecks(state, sample, checks, columns);
   const inLight = readingsInLight(state, slips);
   const nothingFits = posterior.probability[posterior.probability.length - 1] ?? 0;
   const error = Math.max(0, ...reliability.standardError);
@@ -124,7 +132,7 @@ function verdictOf(state: State, checks: readonly PlacedCheck[]): Verdict {
     readings: inLight,
     next,
     conclusion: conclusionOf(suspects, nothingFits, next, inLight),
-    amps: ampsBands(state, sample),
+    amps: ampsBands(state, sample, columns),
     assumed: assumptionsOf(model.description),
     reliability: {
       draws: state.cache.predictions,

@@ -4,7 +4,7 @@
  *  over the posterior draws θ of h (harmonic identity). Its odds factor is that over the same for all other faults.
  *  Source: Gelfand, Dey & Chang 1992, conditional predictive ordinate (from memory).
  */
-import { posteriorSample, sampleColumns, type PosteriorSample } from './inference/index.ts';
+import type { WeightedDraws } from './inference/index.ts';
 import { readingLikelihood, slipShare } from './likelihood-of.ts';
 import type { Joined } from './readings-as-evidence.ts';
 import type { State } from './session.ts';
@@ -18,23 +18,15 @@ interface Found {
   readonly slips: readonly number[];
 }
 
-const PER_HYPOTHESIS = 16;
-
 export function suspectsAndCleared(state: State): Found {
   const { model, posterior, reliability, joined } = state;
-  const sample = posteriorSample(posterior, { perHypothesis: PER_HYPOTHESIS, leastChance: 0 });
-  const wanted = [...new Set(joined.map(({ observable }) => observable))];
-  const columns = sampleColumns(model, sample, wanted);
-  const count = model.hypotheses.length;
-  const own = joined.map((one) =>
-    ownLikelihoods(one, sample, columns.get(one.observable) ?? new Float64Array(), count),
-  );
+  const said = joined.map((one) => sayOf(one, posterior.draws, posterior.probability));
   const suspects: Suspect[] = [];
   const cleared: Cleared[] = [];
   model.hypotheses.forEach((placed, h) => {
     const probability = posterior.probability[h] ?? 0;
     const why = joined
-      .map((one, index) => evidenceOf(one, own[index] ?? [], posterior.probability, h))
+      .map((one, index) => evidenceOf(one, said[index]?.own ?? [], posterior.probability, h))
       .sort((a, b) => Math.abs(Math.log(b.factor)) - Math.abs(Math.log(a.factor)));
     if (probability >= criteria.showFrom) {
       const { fault } = placed;
@@ -64,26 +56,33 @@ export function suspectsAndCleared(state: State): Found {
     }
   });
   suspects.sort((a, b) => b.probability - a.probability || (a.id < b.id ? -1 : 1));
-  const slips = joined.map((one) => slipOf(one, sample, columns.get(one.observable) ?? new Float64Array()));
-  return { suspects, cleared, slips };
+  return { suspects, cleared, slips: said.map(({ slip }) => slip) };
 }
 
-/** p(r | others, h) by hypothesis. */
-function ownLikelihoods(
+/** p(r | others, h) by hypothesis, and the chance that the reading is a slip. */
+function sayOf(
   joined: Joined,
-  sample: PosteriorSample,
-  column: Float64Array,
-  count: number,
-): number[] {
-  const inverse = new Array<number>(count).fill(0);
-  const draws = new Array<number>(count).fill(0);
-  for (let i = 0; i < sample.count; i++) {
-    const h = sample.hypothesis[i] ?? -1;
-    if (h < 0 || h >= count) continue;
-    inverse[h] = (inverse[h] ?? 0) + 1 / Math.max(readingLikelihood(joined, column, i), 1e-12);
-    draws[h] = (draws[h] ?? 0) + 1;
-  }
-  return inverse.map((sum, h) => (sum > 0 ? (draws[h] ?? 0) / sum : 0));
+  draws: readonly (WeightedDraws | undefined)[],
+  probability: Float64Array,
+): { readonly own: readonly number[]; readonly slip: number } {
+  let slip = 0;
+  let whole = 0;
+  const own = draws.map((cloud, h) => {
+    if (cloud === undefined) return 0;
+    const column = cloud.columnOf(joined.observable);
+    let inverse = 0;
+    let slipped = 0;
+    for (let i = 0; i < cloud.count; i++) {
+      const weight = cloud.weights[i] ?? 0;
+      if (weight < 1e-9) continue;
+      inverse += weight / Math.max(readingLikelihood(joined, column, i), 1e-12);
+      slipped += weight * slipShare(joined, column, i);
+    }
+    slip += (probability[h] ?? 0) * slipped;
+    whole += probability[h] ?? 0;
+    return inverse > 0 ? 1 / inverse : 0;
+  });
+  return { own, slip: whole > 0 ? slip / whole : 0 };
 }
 
 function evidenceOf(joined: Joined, own: readonly number[], probability: Float64Array, h: number): Evidence {
@@ -109,14 +108,4 @@ function evidenceWords(joined: Joined, factor: number): string {
   const ratio = factor >= 1 ? factor : 1 / factor;
   const size = ratio >= 1000 ? 'more than 1000' : ratio >= 10 ? String(Math.round(ratio)) : ratio.toFixed(1);
   return `${joined.check.text.words}: speaks ${size} to 1 ${factor >= 1 ? 'for' : 'against'} it`;
-}
-
-function slipOf(joined: Joined, sample: PosteriorSample, column: Float64Array): number {
-  let slip = 0;
-  let whole = 0;
-  for (let i = 0; i < sample.count; i++) {
-    slip += (sample.weights[i] ?? 0) * slipShare(joined, column, i);
-    whole += sample.weights[i] ?? 0;
-  }
-  return whole > 0 ? slip / whole : 0;
 }

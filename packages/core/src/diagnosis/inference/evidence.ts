@@ -88,6 +88,8 @@ export interface WeightedDraws {
   readonly rowLength: number;
   /** Sum 1. */
   readonly weights: Float64Array;
+  /** Predictions of an observable that was read, draw by draw; empty for any other. */
+  readonly columnOf: (observable: number) => Float64Array;
 }
 
 /** Round 0: draws from the prior, and the linear model that fits them. */
@@ -259,7 +261,17 @@ export function weightedDraws(state: EvidenceState): WeightedDraws {
   const whole = logSum(weights);
   for (let i = 0; i < weights.length; i++) weights[i] = Math.exp(weights[i]! - whole);
   const dimensions = state.cache.model.dimensions;
-  return { count: state.count, dimensions, rows: state.rows, rowLength: state.width, weights };
+  const columnOf = (observable: number): Float64Array => {
+    const parts = state.batches.map((batch) => batch.columns.get(observable) ?? new Float64Array());
+    const column = new Float64Array(parts.reduce((sum, part) => sum + part.length, 0));
+    let at = 0;
+    for (const part of parts) {
+      column.set(part, at);
+      at += part.length;
+    }
+    return column;
+  };
+  return { count: state.count, dimensions, rows: state.rows, rowLength: state.width, weights, columnOf };
 }
 
 /** The linear model of all draws so far, weighed by the posterior, or by a power of it where too few draws carry weight. */

@@ -103,8 +103,23 @@ export function targetsOf(
         targets[at * size + k] = linearTarget(reading, f);
       }
     }
+    fillMissing(targets, k, size);
   });
   return targets;
+}
+
+/** A draw without a prediction stands at the mean of the others: it then has no say on the slope. */
+function fillMissing(targets: Float64Array, k: number, size: number): void {
+  let sum = 0;
+  let known = 0;
+  for (let at = k; at < targets.length; at += size) {
+    if (!Number.isFinite(targets[at])) continue;
+    sum += targets[at]!;
+    known++;
+  }
+  if (known * size === targets.length) return;
+  for (let at = k; at < targets.length; at += size)
+    if (!Number.isFinite(targets[at])) targets[at] = known > 0 ? sum / known : 0;
 }
 
 /** Weights to the largest power (at most 1) at which `wanted` draws are effective; sum 1. */
