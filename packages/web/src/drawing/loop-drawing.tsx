@@ -32,7 +32,14 @@ export function LoopDrawing({ stations, width, title }: Props) {
     stations.map((station, index) => `${index === 0 ? 'M' : 'L'}${x(of(station))} ${y(index)}`).join('');
   const ticks = x.ticks(Math.max(3, Math.round(width / 110)));
   return (
-    <svg className="chart" viewBox={`0 0 ${width} ${height}`} width={width} height={height} role="img" aria-label={`${title}: potential at each station; the table below holds the same`}>
+    <svg
+      className="chart"
+      viewBox={`0 0 ${width} ${height}`}
+      width={width}
+      height={height}
+      role="img"
+      aria-label={`${title}: potential at each station; the table below holds the same`}
+    >
       <text className="chart-title" x={left} y={20}>
         {title}
       </text>
@@ -40,7 +47,10 @@ export function LoopDrawing({ stations, width, title }: Props) {
         <g key={tick}>
           <path className="chart-grid" d={`M${x(tick)} ${top}V${height - 24}`} />
           <text className="chart-tick" x={x(tick)} y={height - 8} textAnchor="middle">
-            {formatNumber(tick, ticks.some((other) => Math.abs(other * 10 - Math.round(other * 10)) > 1e-6) ? 2 : 1)}
+            {formatNumber(
+              tick,
+              ticks.some((other) => Math.abs(other * 10 - Math.round(other * 10)) > 1e-6) ? 2 : 1,
+            )}
           </text>
         </g>
       ))}
@@ -52,8 +62,17 @@ export function LoopDrawing({ stations, width, title }: Props) {
           <text className="chart-station" x={left} y={top + rowHeight * index + 19}>
             {words}
           </text>
-          <rect className="loop-band" x={x(healthy.low)} y={y(index) - 7} width={Math.max(2, x(healthy.high) - x(healthy.low))} height="14" />
-          <path className="loop-range" d={`M${x(now.low)} ${y(index)}H${x(now.high)}M${x(now.low)} ${y(index) - 5}v10M${x(now.high)} ${y(index) - 5}v10`} />
+          <rect
+            className="loop-band"
+            x={x(healthy.low)}
+            y={y(index) - 7}
+            width={Math.max(2, x(healthy.high) - x(healthy.low))}
+            height="14"
+          />
+          <path
+            className="loop-range"
+            d={`M${x(now.low)} ${y(index)}H${x(now.high)}M${x(now.low)} ${y(index) - 5}v10M${x(now.high)} ${y(index) - 5}v10`}
+          />
           {measured !== undefined && <circle className="chart-point" cx={x(measured)} cy={y(index)} r="7" />}
           <text className="chart-value" x={width - 14} y={top + rowHeight * index + 19} textAnchor="end">
             {formatNumber(measured ?? now.middle, 2)} V

@@ -58,7 +58,9 @@ export function placementOf(parts: readonly JobPart[]): Placement {
 /** A regulator that no lead goes to is inside its alternator and is named there. */
 export function isBuiltIn(part: JobPart, parts: readonly JobPart[]): boolean {
   if (part.kind !== 'regulator') return false;
-  return !parts.some(({ from, to }) => [from, to].some((end) => end !== undefined && partOf(end) === part.id));
+  return !parts.some(({ from, to }) =>
+    [from, to].some((end) => end !== undefined && partOf(end) === part.id),
+  );
 }
 
 function positiveLinks(parts: readonly JobPart[]): ReadonlyMap<string, ReadonlySet<string>> {
@@ -74,7 +76,10 @@ function positiveLinks(parts: readonly JobPart[]): ReadonlyMap<string, ReadonlyS
 }
 
 /** Steps from the nearest alternator, over power parts only; parts that nothing reaches come last. */
-function depths(power: readonly JobPart[], links: ReadonlyMap<string, ReadonlySet<string>>): Map<string, number> {
+function depths(
+  power: readonly JobPart[],
+  links: ReadonlyMap<string, ReadonlySet<string>>,
+): Map<string, number> {
   const known = new Set(power.map(({ id }) => id));
   const depth = new Map<string, number>();
   let front = power.filter(({ kind }) => kind === 'alternator').map(({ id }) => id);
@@ -121,7 +126,9 @@ function placeControl(
       .filter((row) => row !== undefined);
     return rows.length === 0 ? 0 : Math.min(...rows);
   };
-  const sorted = [...control].sort((a, b) => wish(a) - wish(b) || order.indexOf(a.kind) - order.indexOf(b.kind));
+  const sorted = [...control].sort(
+    (a, b) => wish(a) - wish(b) || order.indexOf(a.kind) - order.indexOf(b.kind),
+  );
   let next = 0;
   return sorted.map((part) => {
     const row = Math.max(next, wish(part));

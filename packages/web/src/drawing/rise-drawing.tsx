@@ -23,7 +23,9 @@ export function RiseDrawing({ chart, width, height }: Props) {
     ...points.map(({ value }) => value),
   ];
   const x = scaleLinear([0, last], [margin.left, width - margin.right]);
-  const y = scaleLinear([Math.min(...volts), Math.max(...volts)], [height - margin.bottom, margin.top]).nice(6);
+  const y = scaleLinear([Math.min(...volts), Math.max(...volts)], [height - margin.bottom, margin.top]).nice(
+    6,
+  );
   const shape = (bands: readonly Band[]) =>
     area<Band>()
       .x((_, index) => x(times[index] ?? 0))
@@ -38,12 +40,31 @@ export function RiseDrawing({ chart, width, height }: Props) {
   const minutes = x.ticks(Math.min(8, Math.round(width / 90))).map((tick) => Math.round(tick / 60) * 60);
 
   return (
-    <svg className="chart" viewBox={`0 0 ${width} ${height}`} width={width} height={height} role="img" aria-label="Battery voltage against minutes since the start; the table below holds the same">
+    <svg
+      className="chart"
+      viewBox={`0 0 ${width} ${height}`}
+      width={width}
+      height={height}
+      role="img"
+      aria-label="Battery voltage against minutes since the start; the table below holds the same"
+    >
       <defs>
-        <pattern id="rise-well" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+        <pattern
+          id="rise-well"
+          width="6"
+          height="6"
+          patternUnits="userSpaceOnUse"
+          patternTransform="rotate(45)"
+        >
           <path className="hatch-well" d="M0 2H6" />
         </pattern>
-        <pattern id="rise-first" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)">
+        <pattern
+          id="rise-first"
+          width="5"
+          height="5"
+          patternUnits="userSpaceOnUse"
+          patternTransform="rotate(-45)"
+        >
           <path className="hatch-first" d="M0 2H5" />
         </pattern>
         <pattern id="rise-second" width="7" height="7" patternUnits="userSpaceOnUse">
@@ -66,7 +87,10 @@ export function RiseDrawing({ chart, width, height }: Props) {
           </text>
         </g>
       ))}
-      <path className="chart-axis" d={`M${margin.left} ${margin.top}V${height - margin.bottom}H${width - margin.right}`} />
+      <path
+        className="chart-axis"
+        d={`M${margin.left} ${margin.top}V${height - margin.bottom}H${width - margin.right}`}
+      />
       <text className="chart-tick" x={width - margin.right} y={height - 6} textAnchor="end">
         minutes since the start
       </text>

@@ -75,7 +75,8 @@ export function wiringOf(parts: readonly JobPart[]): Wiring {
     return a && b ? [{ part, points: route(a, b, placement, stretches) }] : [];
   });
   const grid = gridOf(placement, stretches);
-  const right = grid.laneX(placement.lanes - 1) + laneWidth / 2 + gutterSize(`v${placement.lanes}`, stretches);
+  const right =
+    grid.laneX(placement.lanes - 1) + laneWidth / 2 + gutterSize(`v${placement.lanes}`, stretches);
   const spread = right / Math.max(1, placement.engines.length);
   return {
     width: right,
@@ -140,7 +141,10 @@ function route(a: End, b: End, placement: Placement, stretches: Stretch[]): read
     const stretch: Stretch = { gutter, low: Math.min(one, other), high: Math.max(one, other), index: 0 };
     const taken = new Set(
       stretches
-        .filter((used) => used.gutter === gutter && used.low < stretch.high + 0.05 && stretch.low - 0.05 < used.high)
+        .filter(
+          (used) =>
+            used.gutter === gutter && used.low < stretch.high + 0.05 && stretch.low - 0.05 < used.high,
+        )
         .map(({ index }) => index),
     );
     while (taken.has(stretch.index)) stretch.index++;
@@ -156,14 +160,24 @@ function route(a: End, b: End, placement: Placement, stretches: Stretch[]): read
   const x = (end: { cell: Cell; place: TerminalPlace }) => end.cell.lane + end.place.x / laneWidth;
   const y = (end: { cell: Cell; place: TerminalPlace }) => end.cell.row + end.place.y / rowHeight;
   const sideways = (side: TerminalPlace['side']) => side === 'left' || side === 'right';
-  const vertical = ({ cell, place }: { cell: Cell; place: TerminalPlace }) => (place.side === 'left' ? cell.lane : cell.lane + 1);
-  const horizontal = ({ cell, place }: { cell: Cell; place: TerminalPlace }) => (place.side === 'top' ? cell.row : cell.row + 1);
-  const onH = (stretch: Stretch, point: Later): Later => (grid) => ({ x: point(grid).x, y: grid.across(stretch) });
-  const onV = (stretch: Stretch, point: Later): Later => (grid) => ({ x: grid.across(stretch), y: point(grid).y });
-  const cross = (v: Stretch, h: Stretch): Later => (grid) => ({ x: grid.across(v), y: grid.across(h) });
+  const vertical = ({ cell, place }: { cell: Cell; place: TerminalPlace }) =>
+    place.side === 'left' ? cell.lane : cell.lane + 1;
+  const horizontal = ({ cell, place }: { cell: Cell; place: TerminalPlace }) =>
+    place.side === 'top' ? cell.row : cell.row + 1;
+  const onH =
+    (stretch: Stretch, point: Later): Later =>
+    (grid) => ({ x: point(grid).x, y: grid.across(stretch) });
+  const onV =
+    (stretch: Stretch, point: Later): Later =>
+    (grid) => ({ x: grid.across(stretch), y: point(grid).y });
+  const cross =
+    (v: Stretch, h: Stretch): Later =>
+    (grid) => ({ x: grid.across(v), y: grid.across(h) });
 
   if (b.kind === 'bar') {
-    const onBar = (point: Later): Later => (grid) => ({ x: point(grid).x, y: grid.barY });
+    const onBar =
+      (point: Later): Later =>
+      (grid) => ({ x: point(grid).x, y: grid.barY });
     if (sideways(a.place.side)) {
       const v = take(`v${vertical(a)}`, y(a), placement.rows);
       return [start, onV(v, start), onBar(onV(v, start))];
@@ -206,7 +220,10 @@ function route(a: End, b: End, placement: Placement, stretches: Stretch[]): read
 }
 
 function gutterSize(gutter: string, stretches: readonly Stretch[]): number {
-  const tracks = Math.max(0, ...stretches.filter((used) => used.gutter === gutter).map(({ index }) => index + 1));
+  const tracks = Math.max(
+    0,
+    ...stretches.filter((used) => used.gutter === gutter).map(({ index }) => index + 1),
+  );
   const least = gutter === 'h0' ? 16 : gutter.startsWith('v') ? 16 : leastGutter;
   return Math.max(least, tracks * track + 16);
 }

@@ -15,7 +15,8 @@ export function standingOf(verdict: Verdict | undefined): ReadonlyMap<string, St
   const standing = new Map<string, Standing>();
   for (const { id, words } of verdict?.cleared ?? []) {
     const part = id.split('@')[1];
-    if (part !== undefined) standing.set(part, { kind: 'cleared', chance: 0, words: `cleared: ${words.toLowerCase()}` });
+    if (part !== undefined)
+      standing.set(part, { kind: 'cleared', chance: 0, words: `cleared: ${words.toLowerCase()}` });
   }
   const whole = new Map<string, { chance: number; words: string[] }>();
   for (const { part, probability, words, nature } of verdict?.suspects ?? []) {

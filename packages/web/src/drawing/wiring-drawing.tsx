@@ -27,14 +27,31 @@ export function WiringDrawing({ chosen }: { readonly chosen: string | undefined 
 
   return (
     <div className="drawing-frame" tabIndex={0} role="region" aria-label="Wiring drawing">
-      <svg className="drawing" width={wiring.width} height={wiring.height} viewBox={`0 0 ${wiring.width} ${wiring.height}`} role="group" aria-label="Parts, cables and terminals">
+      <svg
+        className="drawing"
+        width={wiring.width}
+        height={wiring.height}
+        viewBox={`0 0 ${wiring.width} ${wiring.height}`}
+        role="group"
+        aria-label="Parts, cables and terminals"
+      >
         <defs>
-          <pattern id="shading" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)">
+          <pattern
+            id="shading"
+            width="5"
+            height="5"
+            patternUnits="userSpaceOnUse"
+            patternTransform="rotate(-45)"
+          >
             <path className="shading-line" d="M0 1.5H5" />
           </pattern>
         </defs>
         {wiring.cables.map((cable, index) => (
-          <Cable key={cable.part?.id ?? index} cable={cable} standing={cable.part && standing.get(cable.part.id)} />
+          <Cable
+            key={cable.part?.id ?? index}
+            cable={cable}
+            standing={cable.part && standing.get(cable.part.id)}
+          />
         ))}
         {wiring.bars.map(({ part, x, y, width }) => (
           <g key={part.id}>
@@ -45,14 +62,30 @@ export function WiringDrawing({ chosen }: { readonly chosen: string | undefined 
           </g>
         ))}
         {wiring.parts.map((placed) => (
-          <PartSymbol key={placed.part.id} placed={placed} standing={standingWithParts(placed.part, job.boat.parts, standing)} chosen={chosen === placed.part.id} />
+          <PartSymbol
+            key={placed.part.id}
+            placed={placed}
+            standing={standingWithParts(placed.part, job.boat.parts, standing)}
+            chosen={chosen === placed.part.id}
+          />
         ))}
         {wiring.terminals.map(({ terminal, x, y }) => {
           const value = measured.get(terminal);
           return (
-            <a key={terminal} className="terminal" href={jobAddress(job.id, 'wiring', terminal)} aria-label={`${terminalName(terminal, job)}${value === undefined ? '' : `, ${value}`}`} aria-current={chosen === terminal ? 'true' : undefined}>
+            <a
+              key={terminal}
+              className="terminal"
+              href={jobAddress(job.id, 'wiring', terminal)}
+              aria-label={`${terminalName(terminal, job)}${value === undefined ? '' : `, ${value}`}`}
+              aria-current={chosen === terminal ? 'true' : undefined}
+            >
               <circle className="terminal-touch" cx={x} cy={y} r="22" />
-              <circle className={value === undefined ? 'terminal-dot' : 'terminal-dot terminal-read'} cx={x} cy={y} r={value === undefined ? 5 : 7} />
+              <circle
+                className={value === undefined ? 'terminal-dot' : 'terminal-dot terminal-read'}
+                cx={x}
+                cy={y}
+                r={value === undefined ? 5 : 7}
+              />
               {value !== undefined && (
                 <text className="terminal-value" x={x + 10} y={y + 5}>
                   {value}
@@ -69,14 +102,34 @@ export function WiringDrawing({ chosen }: { readonly chosen: string | undefined 
     </div>
   );
 
-  function PartSymbol({ placed, standing: state, chosen: isChosen }: { readonly placed: PlacedPart; readonly standing: Standing | undefined; readonly chosen: boolean }) {
+  function PartSymbol({
+    placed,
+    standing: state,
+    chosen: isChosen,
+  }: {
+    readonly placed: PlacedPart;
+    readonly standing: Standing | undefined;
+    readonly chosen: boolean;
+  }) {
     const { part, x, y } = placed;
     const shape = symbolShapes[part.kind];
     if (!shape) return null;
     const name = partWords(part, job);
     return (
-      <a className="part" href={jobAddress(job.id, 'wiring', part.id)} aria-label={[name, state?.words].filter(Boolean).join(', ')} aria-current={isChosen ? 'true' : undefined}>
-        <rect className={`part-ground part-${state?.kind ?? 'plain'}`} x={x - 32} y={y - 30} width="64" height="60" fillOpacity={state?.kind === 'suspect' ? 0.25 + 0.6 * state.chance : 0} />
+      <a
+        className="part"
+        href={jobAddress(job.id, 'wiring', part.id)}
+        aria-label={[name, state?.words].filter(Boolean).join(', ')}
+        aria-current={isChosen ? 'true' : undefined}
+      >
+        <rect
+          className={`part-ground part-${state?.kind ?? 'plain'}`}
+          x={x - 32}
+          y={y - 30}
+          width="64"
+          height="60"
+          fillOpacity={state?.kind === 'suspect' ? 0.25 + 0.6 * state.chance : 0}
+        />
         <path className="part-line" d={shape.path} transform={`translate(${x} ${y})`} />
         {shape.letter !== undefined && (
           <text className="part-letter" x={x} y={part.kind === 'alternator' ? y : y + 7}>
@@ -87,7 +140,15 @@ export function WiringDrawing({ chosen }: { readonly chosen: string | undefined 
           {short(name)}
         </text>
         {state && (
-          <text className={part.kind === 'alternator' || part.kind === 'regulator' ? 'part-state' : 'part-state part-state-left'} x={x + (part.kind === 'alternator' || part.kind === 'regulator' ? -54 : -12)} y={labelHeight(part, y) + (part.kind === 'alternator' || part.kind === 'regulator' ? 15 : 0)}>
+          <text
+            className={
+              part.kind === 'alternator' || part.kind === 'regulator'
+                ? 'part-state'
+                : 'part-state part-state-left'
+            }
+            x={x + (part.kind === 'alternator' || part.kind === 'regulator' ? -54 : -12)}
+            y={labelHeight(part, y) + (part.kind === 'alternator' || part.kind === 'regulator' ? 15 : 0)}
+          >
             {state.kind === 'cleared' ? 'cleared' : percent(state.chance)}
           </text>
         )}
@@ -97,11 +158,19 @@ export function WiringDrawing({ chosen }: { readonly chosen: string | undefined 
   }
 }
 
-function Cable({ cable, standing }: { readonly cable: PlacedCable; readonly standing: Standing | undefined }) {
+function Cable({
+  cable,
+  standing,
+}: {
+  readonly cable: PlacedCable;
+  readonly standing: Standing | undefined;
+}) {
   const d = cable.points.map(({ x, y }, index) => `${index === 0 ? 'M' : 'L'}${x} ${y}`).join('');
   return (
     <g>
-      {standing?.kind === 'suspect' && <path className="cable-suspect" d={d} strokeOpacity={0.25 + 0.6 * standing.chance} />}
+      {standing?.kind === 'suspect' && (
+        <path className="cable-suspect" d={d} strokeOpacity={0.25 + 0.6 * standing.chance} />
+      )}
       <path className={isThick(cable.part) ? 'cable cable-thick' : 'cable'} d={d} />
     </g>
   );
@@ -116,18 +185,34 @@ function CableTag({ cable, state }: { readonly cable: PlacedCable; readonly stat
     <g className="cable-tag">
       <title>{`${state.words}`}</title>
       <rect x={x - width / 2} y={y - 10} width={width} height="20" />
-      {state.kind === 'cleared' ? <path className="part-tick" d={`M${x - 6} ${y}l4 6l8 -13`} /> : <text x={x} y={y + 5}>{words}</text>}
+      {state.kind === 'cleared' ? (
+        <path className="part-tick" d={`M${x - 6} ${y}l4 6l8 -13`} />
+      ) : (
+        <text x={x} y={y + 5}>
+          {words}
+        </text>
+      )}
     </g>
   );
 }
 
-function standingWithParts(part: JobPart, parts: readonly JobPart[], standing: ReadonlyMap<string, Standing>): Standing | undefined {
-  const own = [part, ...parts.filter(({ kind, serves }) => (kind === 'belt' || kind === 'regulator') && serves === part.id)]
+function standingWithParts(
+  part: JobPart,
+  parts: readonly JobPart[],
+  standing: ReadonlyMap<string, Standing>,
+): Standing | undefined {
+  const own = [
+    part,
+    ...parts.filter(({ kind, serves }) => (kind === 'belt' || kind === 'regulator') && serves === part.id),
+  ]
     .map(({ id }) => standing.get(id))
     .filter((state) => state !== undefined);
   const suspects = own.filter(({ kind }) => kind === 'suspect');
   if (suspects.length === 0) return standing.get(part.id);
-  const chance = Math.min(1, suspects.reduce((sum, state) => sum + state.chance, 0));
+  const chance = Math.min(
+    1,
+    suspects.reduce((sum, state) => sum + state.chance, 0),
+  );
   return { kind: 'suspect', chance, words: suspects.map(({ words }) => words).join('; ') };
 }
 

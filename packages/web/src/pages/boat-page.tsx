@@ -70,11 +70,24 @@ function Heading() {
     <div className="part-fields">
       <label className="field">
         Job
-        <input value={title} maxLength={200} disabled={readOnly} onChange={(event) => setTitle(event.target.value)} onBlur={keep} />
+        <input
+          value={title}
+          maxLength={200}
+          disabled={readOnly}
+          onChange={(event) => setTitle(event.target.value)}
+          onBlur={keep}
+        />
       </label>
       <label className="field">
         Complaint
-        <textarea rows={2} value={complaint} maxLength={10000} disabled={readOnly} onChange={(event) => setComplaint(event.target.value)} onBlur={keep} />
+        <textarea
+          rows={2}
+          value={complaint}
+          maxLength={10000}
+          disabled={readOnly}
+          onChange={(event) => setComplaint(event.target.value)}
+          onBlur={keep}
+        />
       </label>
     </div>
   );
@@ -113,7 +126,9 @@ function AddPart() {
         className="part-fields"
         onSubmit={(event) => {
           event.preventDefault();
-          changeBoat(job.id, `add ${kindWords(kind).toLowerCase()}`, (boat) => withNewPart(boat, kind, cable ? { from, to } : {}));
+          changeBoat(job.id, `add ${kindWords(kind).toLowerCase()}`, (boat) =>
+            withNewPart(boat, kind, cable ? { from, to } : {}),
+          );
           setFrom('');
           setTo('');
         }}

@@ -17,8 +17,8 @@ export function LoopPage() {
     <>
       <h1>Potential along the loop</h1>
       <p className="soft">
-        Volts against the battery’s negative post, the engine running. Along a good conductor the line runs straight down; a bad
-        joint is a step.
+        Volts against the battery’s negative post, the engine running. Along a good conductor the line runs
+        straight down; a bad joint is a step.
       </p>
       <div className="note-place">
         <ThinkingNote thought={thought} />
@@ -49,13 +49,23 @@ export function LoopPage() {
             </li>
           </ul>
           <div className="loop">
-            <Fitted>{(width) => <LoopDrawing title="The way out" stations={chart.stations.slice(0, back)} width={width} />}</Fitted>
-            <Fitted>{(width) => <LoopDrawing title="The way back" stations={chart.stations.slice(back)} width={width} />}</Fitted>
+            <Fitted>
+              {(width) => (
+                <LoopDrawing title="The way out" stations={chart.stations.slice(0, back)} width={width} />
+              )}
+            </Fitted>
+            <Fitted>
+              {(width) => (
+                <LoopDrawing title="The way back" stations={chart.stations.slice(back)} width={width} />
+              )}
+            </Fitted>
           </div>
           <LoopTable chart={chart} />
         </figure>
       ) : (
-        !thought.stale && <p className="soft">There is no alternator and bank on this boat to draw a loop for.</p>
+        !thought.stale && (
+          <p className="soft">There is no alternator and bank on this boat to draw a loop for.</p>
+        )
       )}
     </>
   );
@@ -66,7 +76,12 @@ function LoopTable({ chart }: { readonly chart: LoopChart }) {
   return (
     <details className="table">
       <summary>The same as a table</summary>
-      <div className="table-frame" tabIndex={0} role="region" aria-label="Potential along the loop as a table">
+      <div
+        className="table-frame"
+        tabIndex={0}
+        role="region"
+        aria-label="Potential along the loop as a table"
+      >
         <table className="ruled">
           <thead>
             <tr>

@@ -63,7 +63,9 @@ function ReadingRow({
             {light && light.slip > 0.3 && ' · may be a slip: take it again'}
           </span>
         </span>
-        <b className={value === undefined ? 'reading-figure' : 'figure reading-figure'}>{readingWords(reading, check, units)}</b>
+        <b className={value === undefined ? 'reading-figure' : 'figure reading-figure'}>
+          {readingWords(reading, check, units)}
+        </b>
         {light && light.stands !== 'none' && (
           <span className="reading-light">
             <span className={`small stands stands-${light.stands}`}>{standsWords[light.stands]}</span>

@@ -2,6 +2,7 @@
 import { useOpenJob } from '../state/job-context.tsx';
 import { RiseDrawing } from '../drawing/rise-drawing.tsx';
 import { Fitted } from '../widgets/fitted.tsx';
+import { RiseKey } from '../widgets/rise-key.tsx';
 import { ThinkingNote } from '../widgets/thinking-note.tsx';
 import { partName } from '../words/part-words.ts';
 import { formatNumber } from '../words/numbers.ts';
@@ -16,7 +17,8 @@ export function RisePage() {
     <>
       <h1>Rise</h1>
       <p className="soft">
-        How far the voltage climbs after the start says more than how high it is. A reading lands here as soon as it is typed.
+        How far the voltage climbs after the start says more than how high it is. A reading lands here as soon
+        as it is typed.
       </p>
       <div className="note-place">
         <ThinkingNote thought={thought} />
@@ -27,40 +29,19 @@ export function RisePage() {
             {partName(chart.battery, job)}, engine at {formatQuantity(chart.engineSpeed, 'speed', units)}
           </figcaption>
           <RiseKey chart={chart} />
-          <Fitted>{(width) => <RiseDrawing chart={chart} width={width} height={Math.min(460, Math.max(320, width * 0.62))} />}</Fitted>
+          <Fitted>
+            {(width) => (
+              <RiseDrawing chart={chart} width={width} height={Math.min(460, Math.max(320, width * 0.62))} />
+            )}
+          </Fitted>
           <RiseTable chart={chart} />
         </figure>
       ) : (
-        !thought.stale && <p className="soft">There is no alternator and bank on this boat to draw a rise for.</p>
+        !thought.stale && (
+          <p className="soft">There is no alternator and bank on this boat to draw a rise for.</p>
+        )
       )}
     </>
-  );
-}
-
-function RiseKey({ chart }: { readonly chart: RiseChart }) {
-  const entries = [
-    ['well', 'if all is well'],
-    ...chart.suspects.slice(0, 2).map(({ words }, index) => [index === 0 ? 'first' : 'second', words] as const),
-    ...(chart.points.length > 0 ? [['point', 'what was read']] : []),
-  ];
-  return (
-    <ul className="chart-key small">
-      {entries.map(([kind, words]) => (
-        <li key={kind}>
-          <svg viewBox="0 0 32 18" aria-hidden="true">
-            {kind === 'point' ? (
-              <circle className="chart-point" cx="16" cy="9" r="6" />
-            ) : (
-              <>
-                <rect className={`band-${kind}`} width="32" height="18" />
-                <path className={`middle-${kind}`} d="M0 9H32" />
-              </>
-            )}
-          </svg>
-          {words}
-        </li>
-      ))}
-    </ul>
   );
 }
 

@@ -14,13 +14,19 @@ export function VisitsPage() {
   return (
     <>
       <h1>Visits</h1>
-      {visit ? <PresentVisit key={visit.id + (visit.note ?? '')} visit={visit} /> : <p className="soft">No visit has begun: the first reading begins one.</p>}
+      {visit ? (
+        <PresentVisit key={visit.id + (visit.note ?? '')} visit={visit} />
+      ) : (
+        <p className="soft">No visit has begun: the first reading begins one.</p>
+      )}
       {!readOnly && (
         <p className="actions">
           <button
             type="button"
             disabled={(visit?.readings.length ?? 0) === 0}
-            onClick={() => beginVisit(job.id, { id: freshId('visit'), date: today(), readings: [], baseline: false })}
+            onClick={() =>
+              beginVisit(job.id, { id: freshId('visit'), date: today(), readings: [], baseline: false })
+            }
           >
             Begin a new visit
           </button>
@@ -63,7 +69,14 @@ function PresentVisit({ visit }: { readonly visit: JobVisit }) {
       </p>
       <label className="field">
         Notes
-        <textarea rows={3} maxLength={10000} value={note} disabled={readOnly} onChange={(event) => setNote(event.target.value)} onBlur={keep} />
+        <textarea
+          rows={3}
+          maxLength={10000}
+          value={note}
+          disabled={readOnly}
+          onChange={(event) => setNote(event.target.value)}
+          onBlur={keep}
+        />
       </label>
       <label className="tick-box">
         <input

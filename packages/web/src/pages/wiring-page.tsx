@@ -20,8 +20,8 @@ export function WiringPage({ chosen }: { readonly chosen: string | undefined }) 
         <div className="wiring-side" aria-live="polite">
           {chosen === undefined ? (
             <p className="soft">
-              Touch a terminal to see what can be measured there, or a part to see what is thought of it. Orange shading is
-              suspicion, with its chance; a tick is a part that a reading cleared.
+              Touch a terminal to see what can be measured there, or a part to see what is thought of it.
+              Orange shading is suspicion, with its chance; a tick is a part that a reading cleared.
             </p>
           ) : (
             <Chosen chosen={chosen} />
@@ -43,8 +43,13 @@ function Chosen({ chosen }: { readonly chosen: string }) {
   const isTerminal = chosen.includes('.');
   const part = job.boat.parts.find(({ id }) => id === (isTerminal ? partOf(chosen) : chosen));
   if (!part) return <p className="soft">There is no such part on this boat.</p>;
-  const own = new Set([part.id, ...job.boat.parts.filter(({ serves }) => serves === part.id).map(({ id }) => id)]);
-  const there = checks.filter((check) => (isTerminal ? touches(check, chosen) : check.part !== undefined && own.has(check.part)));
+  const own = new Set([
+    part.id,
+    ...job.boat.parts.filter(({ serves }) => serves === part.id).map(({ id }) => id),
+  ]);
+  const there = checks.filter((check) =>
+    isTerminal ? touches(check, chosen) : check.part !== undefined && own.has(check.part),
+  );
   const suspects = verdict.value?.suspects.filter((suspect) => own.has(suspect.part)) ?? [];
   const cleared = verdict.value?.cleared.filter(({ id }) => own.has(id.split('@')[1] ?? '')) ?? [];
   return (
@@ -61,11 +66,14 @@ function Chosen({ chosen }: { readonly chosen: string }) {
       )}
       {cleared.map(({ id, words, by }) => (
         <p key={id}>
-          <Tick /> Cleared: {words}, by {checks.find((check) => check.id === by.check)?.text.words.toLowerCase() ?? by.check}
+          <Tick /> Cleared: {words}, by{' '}
+          {checks.find((check) => check.id === by.check)?.text.words.toLowerCase() ?? by.check}
         </p>
       ))}
       {there.length === 0 ? (
-        <p className="soft">Nothing is measured {isTerminal ? `at ${nameOf(chosen)} of this part` : 'on this part'}.</p>
+        <p className="soft">
+          Nothing is measured {isTerminal ? `at ${nameOf(chosen)} of this part` : 'on this part'}.
+        </p>
       ) : (
         <ul className="rows">
           {there.map((check) => (
@@ -132,5 +140,8 @@ function CableTable() {
 function touches({ outcome }: CheckView, terminal: string): boolean {
   if (outcome.kind !== 'number') return false;
   const { probe } = outcome;
-  return (probe.kind === 'dc-volts' || probe.kind === 'ac-volts') && (probe.plus === terminal || probe.minus === terminal);
+  return (
+    (probe.kind === 'dc-volts' || probe.kind === 'ac-volts') &&
+    (probe.plus === terminal || probe.minus === terminal)
+  );
 }

@@ -25,7 +25,10 @@ export function withText(part: JobPart, key: 'label' | 'from' | 'to' | 'serves',
 /** Takes a part out together with the cables that end on it. */
 export function withoutPart(boat: JobBoat, id: string): JobBoat {
   const ends = (terminal: string | undefined) => terminal !== undefined && partOf(terminal) === id;
-  return { ...boat, parts: boat.parts.filter((part) => part.id !== id && !ends(part.from) && !ends(part.to)) };
+  return {
+    ...boat,
+    parts: boat.parts.filter((part) => part.id !== id && !ends(part.from) && !ends(part.to)),
+  };
 }
 
 /** Adds a part of a kind; cables take the two terminals they join. */
@@ -34,11 +37,16 @@ export function withNewPart(
   kind: PartKindId,
   more: Partial<Pick<JobPart, 'from' | 'to' | 'serves'>> = {},
 ): JobBoat {
-  return { ...boat, parts: [...boat.parts, { id: freeId(boat, kind), kind, quantities: {}, choices: {}, ...more }] };
+  return {
+    ...boat,
+    parts: [...boat.parts, { id: freeId(boat, kind), kind, quantities: {}, choices: {}, ...more }],
+  };
 }
 
 export function terminalsOf(boat: JobBoat): readonly string[] {
-  return boat.parts.flatMap(({ id, kind }) => (kind === 'cable' ? [] : partKinds[kind].terminals.map((name) => `${id}.${name}`)));
+  return boat.parts.flatMap(({ id, kind }) =>
+    kind === 'cable' ? [] : partKinds[kind].terminals.map((name) => `${id}.${name}`),
+  );
 }
 
 function freeId(boat: JobBoat, kind: string): string {

@@ -1,14 +1,8 @@
 /** The four questions with their present answers: on top of every page of a job. */
 import { answerMark, answerWords, percent } from '../words/odds.ts';
-import type { FourAnswer, Question } from '../work/contract.ts';
+import { questionWords } from '../words/questions.ts';
+import type { FourAnswer } from '../work/contract.ts';
 import { AnswerMark } from './marks.tsx';
-
-const questionWords: Readonly<Record<Question, { readonly short: string; readonly whole: string }>> = {
-  making: { short: 'Making?', whole: 'Is the alternator making power?' },
-  arriving: { short: 'Arriving?', whole: 'Does it get to the batteries?' },
-  enough: { short: 'Enough?', whole: 'Can it ever fill this bank?' },
-  lasting: { short: 'Lasting?', whole: 'Will it go on working?' },
-};
 
 export function FourQuestions({ answers }: { readonly answers: readonly FourAnswer[] }) {
   return (

@@ -38,7 +38,7 @@ export function OtherChecks({ title, except }: Props) {
   const done = new Set(visit?.readings.map(({ check }) => check));
   const beyond = (check: CheckView) => ranks.indexOf(check.text.skill) > ranks.indexOf(skill);
   return (
-    <details className="others" >
+    <details className="others">
       <summary>
         <h2>{title}</h2>
       </summary>

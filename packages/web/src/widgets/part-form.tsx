@@ -1,6 +1,13 @@
 /** What is known of one part, and its changes. */
 import { changeBoat } from '../state/job-edits.ts';
-import { withChoice, withoutPart, withPart, withQuantity, withText, terminalsOf } from '../state/boat-edits.ts';
+import {
+  withChoice,
+  withoutPart,
+  withPart,
+  withQuantity,
+  withText,
+  terminalsOf,
+} from '../state/boat-edits.ts';
 import { useOpenJob } from '../state/job-context.tsx';
 import { usePreferences } from '../state/preferences.ts';
 import { partWords, terminalName } from '../words/part-words.ts';
@@ -17,7 +24,9 @@ export function PartForm({ part }: { readonly part: JobPart }) {
   const change = (words: string, make: (part: JobPart) => JobPart) =>
     changeBoat(job.id, `${name}: ${words}`, (boat) => withPart(boat, part.id, make));
   const quantities = Object.entries(kind.quantities as Readonly<Record<string, QuantityKindView>>);
-  const choices = Object.entries(kind.choices as Readonly<Record<string, { options: readonly string[]; words: string }>>);
+  const choices = Object.entries(
+    kind.choices as Readonly<Record<string, { options: readonly string[]; words: string }>>,
+  );
   return (
     <details className="part-form">
       <summary>
@@ -43,8 +52,18 @@ export function PartForm({ part }: { readonly part: JobPart }) {
         </label>
         {(part.kind === 'cable' || part.kind === 'gauge') && (
           <>
-            <EndField words="From" value={part.from} disabled={readOnly} onChange={(to) => change('from', (old) => withText(old, 'from', to))} />
-            <EndField words="To" value={part.to} disabled={readOnly} onChange={(to) => change('to', (old) => withText(old, 'to', to))} />
+            <EndField
+              words="From"
+              value={part.from}
+              disabled={readOnly}
+              onChange={(to) => change('from', (old) => withText(old, 'from', to))}
+            />
+            <EndField
+              words="To"
+              value={part.to}
+              disabled={readOnly}
+              onChange={(to) => change('to', (old) => withText(old, 'to', to))}
+            />
           </>
         )}
         {quantities.map(([key, entry]) => (
@@ -63,14 +82,22 @@ export function PartForm({ part }: { readonly part: JobPart }) {
             key={key}
             words={entry.words.charAt(0).toUpperCase() + entry.words.slice(1)}
             value={part.choices[key] ?? ''}
-            options={[['', 'Don’t know'], ...entry.options.map((option) => [option, optionWord(option)] as const)]}
+            options={[
+              ['', 'Don’t know'],
+              ...entry.options.map((option) => [option, optionWord(option)] as const),
+            ]}
             disabled={readOnly}
-            onChoose={(option) => change(entry.words, (old) => withChoice(old, key, option === '' ? undefined : option))}
+            onChoose={(option) =>
+              change(entry.words, (old) => withChoice(old, key, option === '' ? undefined : option))
+            }
           />
         ))}
         {!readOnly && (
           <p>
-            <button type="button" onClick={() => changeBoat(job.id, `take out ${name}`, (boat) => withoutPart(boat, part.id))}>
+            <button
+              type="button"
+              onClick={() => changeBoat(job.id, `take out ${name}`, (boat) => withoutPart(boat, part.id))}
+            >
               Take out {name.toLowerCase()}
             </button>
           </p>
@@ -116,7 +143,10 @@ function PartSummary({ part }: { readonly part: JobPart }) {
     return [`${quantityText(quantity, kind.dimension, asked)} ${asked.symbol}`];
   });
   const chosen = Object.values(part.choices).map(optionWord);
-  const ends = part.kind === 'cable' && part.from !== undefined && part.to !== undefined ? [`${terminalName(part.from, job)} to ${terminalName(part.to, job)}`] : [];
+  const ends =
+    part.kind === 'cable' && part.from !== undefined && part.to !== undefined
+      ? [`${terminalName(part.from, job)} to ${terminalName(part.to, job)}`]
+      : [];
   const words = [...ends, ...known, ...chosen].join(' · ');
   return <span className="row-under small soft">{words === '' ? 'nothing known' : words}</span>;
 }

@@ -43,7 +43,10 @@ export function QuantityField({ name, part, kind, value, disabled, onChange }: P
     }
     const parsed = parseQuantity(typed, kind.dimension, asked.unit);
     const written = parsed.kind === 'ok' ? parsed.quantity : undefined;
-    const quantity = written && { value: written.value * (written.unit === asked.unit ? asked.times : 1), unit: written.unit };
+    const quantity = written && {
+      value: written.value * (written.unit === asked.unit ? asked.times : 1),
+      unit: written.unit,
+    };
     const si = quantity && toSI(quantity, kind.dimension);
     if (!quantity || si?.kind !== 'ok') {
       setTrouble(`“${typed}” is not understood. Type a number in ${asked.symbol}, or leave it empty.`);
@@ -103,7 +106,8 @@ export function QuantityField({ name, part, kind, value, disabled, onChange }: P
 }
 
 function rangeWords({ low, high, dimension }: QuantityKindView, asked: ReturnType<typeof askedUnit>): string {
-  const shown = (si: number) => Number((fromSI(si, asked.unit, dimension).value / asked.times).toPrecision(3));
+  const shown = (si: number) =>
+    Number((fromSI(si, asked.unit, dimension).value / asked.times).toPrecision(3));
   const ends = [shown(low), shown(high)].sort((a, b) => a - b);
   const symbol = asked.times === 1 ? (findUnit(asked.unit, dimension)?.symbol ?? '') : asked.symbol;
   return `allowed is ${ends[0]} to ${ends[1]} ${symbol}`;

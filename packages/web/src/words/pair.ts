@@ -9,7 +9,10 @@ export interface CheckPair {
 /** Found by what they measure, so that any bank's name will do. After the start, the one that was read already counts,
  *  else the one at the highest speed. Undefined when the boat has no bank.
  */
-export function beforeAndAfter(checks: readonly CheckView[], read: ReadonlySet<string> = new Set()): CheckPair | undefined {
+export function beforeAndAfter(
+  checks: readonly CheckView[],
+  read: ReadonlySet<string> = new Set(),
+): CheckPair | undefined {
   const banks = checks.filter(isBankVolts);
   const before = banks.find(({ condition }) => condition.engine === 'off' && condition.loads !== 'test');
   const running = banks

@@ -9,13 +9,23 @@ export interface AskedUnit {
   readonly times: number;
 }
 
-export function askedUnit(key: string, kind: string, dimension: Dimension, preferences: Preferences): AskedUnit {
+export function askedUnit(
+  key: string,
+  kind: string,
+  dimension: Dimension,
+  preferences: Preferences,
+): AskedUnit {
   if (key === 'age') return { unit: 'd', symbol: 'years', times: 365.25 };
   const unit = unitFor(key, kind, dimension, preferences);
   return { unit, symbol: findUnit(unit, dimension)?.symbol ?? unit, times: 1 };
 }
 
-function unitFor(key: string, kind: string, dimension: Dimension, { area, length, power, temperature }: Preferences): string {
+function unitFor(
+  key: string,
+  kind: string,
+  dimension: Dimension,
+  { area, length, power, temperature }: Preferences,
+): string {
   switch (dimension) {
     case 'area':
       return area;
@@ -47,7 +57,11 @@ function unitFor(key: string, kind: string, dimension: Dimension, { area, length
 }
 
 /** A known quantity as text in the unit asked for; the number as written where the unit is the same. */
-export function quantityText(quantity: JobQuantity | undefined, dimension: Dimension, asked: AskedUnit): string {
+export function quantityText(
+  quantity: JobQuantity | undefined,
+  dimension: Dimension,
+  asked: AskedUnit,
+): string {
   if (quantity === undefined) return '';
   if (quantity.unit === asked.unit && asked.times === 1) return gaugeText(quantity.value, asked);
   const si = toSI(quantity, dimension);

@@ -5,6 +5,7 @@ import type { NewJobOptions, ParsedJob } from '@ampwright/jobs';
 import { expose } from 'comlink';
 import { bundleOf, jobsOfFile } from './bundle.ts';
 import { viewOf, type CheckView } from './check-view.ts';
+import { remedyViewOf, type RemedyView } from './remedy-view.ts';
 import type { Band, Job, LoopChart, Problem, Reading, RiseChart, Verdict } from './contract.ts';
 
 export interface Thinking {
@@ -18,6 +19,8 @@ export interface Thinking {
   diagnose(job: Job): Verdict;
   /** Where each check would read if all were well. */
   bands(job: Job): ReadonlyMap<string, Band>;
+  /** What to do about these suspects. */
+  remedies(job: Job, suspects: readonly string[]): readonly RemedyView[];
   rise(job: Job): RiseChart | undefined;
   loop(job: Job): LoopChart | undefined;
 }
@@ -34,6 +37,12 @@ const thinking: Thinking = {
   checks: (job) => placedChecks(descriptionOf(job)).map(viewOf),
   diagnose: (job) => sessionOf(job).diagnose(presentReadings(job)),
   bands: (job) => sessionOf(job).predict(presentReadings(job)),
+  remedies: (job, suspects) => {
+    const wanted = new Set(suspects);
+    return sessionOf(job)
+      .faults.filter(({ id }) => wanted.has(id))
+      .map(remedyViewOf);
+  },
   rise: (job) => (canCharge(job) ? riseChart(sessionOf(job), presentReadings(job)) : undefined),
   loop: (job) => (canCharge(job) ? loopChart(sessionOf(job), presentReadings(job)) : undefined),
 };

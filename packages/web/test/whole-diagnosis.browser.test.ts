@@ -1,0 +1,76 @@
+import { afterAll, describe, expect, it } from 'vitest';
+import { closeBrowser, laptop, openApp, phone } from './browser/app.ts';
+import { answered, goToPage, openExample } from './browser/journey.ts';
+
+afterAll(closeBrowser);
+
+describe.each([
+  ['phone', phone],
+  ['laptop', laptop],
+])('on a %s', (_name, viewport) => {
+  it('[design, faces] an example leads from its readings to a report', async () => {
+    const { page, problems } = await openApp({ context: { viewport } });
+    const job = await openExample(page, 'A dead alternator');
+    expect(await page.locator('.headline').innerText()).toContain('It is not charging');
+
+    await goToPage(page, job, 'suspects');
+    const names = await page.locator('.suspect-name').allInnerTexts();
+    expect(names.length).toBeGreaterThan(1);
+
+    await goToPage(page, job, 'wiring');
+    await page.getByRole('link', { name: /^Battery bank, positive post/ }).click();
+    await page.getByRole('heading', { name: 'Battery bank, positive post' }).waitFor();
+
+    await goToPage(page, job, 'report');
+    const report = await page.locator('.report').innerText();
+    for (const words of [
+      'What was complained of',
+      'What was found',
+      'What to do',
+      'What it was not',
+      'Readings, in order',
+      '12.25 V',
+    ])
+      expect(report).toContain(words);
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('.head').isVisible()).toBe(false);
+    expect(problems).toEqual([]);
+  });
+
+  it('[design, faces] nothing on a page of the job is cut off sideways', async () => {
+    const { page } = await openApp({ context: { viewport } });
+    const job = await openExample(page, 'A diode isolator');
+    for (const name of [
+      'check',
+      'readings',
+      'suspects',
+      'wiring',
+      'rise',
+      'loop',
+      'remedy',
+      'report',
+      'boat',
+      'visits',
+    ]) {
+      await goToPage(page, job, name);
+      const spill = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      expect(spill, name).toBe(0);
+    }
+  });
+});
+
+it('[design, faces] a reading is entered, corrected, undone and redone by keyboard alone', async () => {
+  const { page, problems } = await openApp();
+  const job = await openExample(page, 'A dead alternator');
+  await page.goto(`${job}/readings/battery-volts-rest%40battery`);
+  await answered(page);
+  await page.getByRole('textbox', { name: /Volts at the battery/ }).focus();
+  await page.keyboard.type('12.61');
+  await page.keyboard.press('Enter');
+  await page.waitForURL(/\/(check|readings)/);
+  await goToPage(page, job, 'readings');
+  const rows = page.locator('.reading');
+  await expect.poll(() => rows.allInnerTexts().then((texts) => texts.join(' '))).toContain('12.61 V');
+});
