@@ -15,6 +15,7 @@ import {
   type OperatingPoint,
   type Probe,
 } from '../operate/index.ts';
+import type { Narrowing } from './baseline.ts';
 import type { Model, Observable } from './inference/index.ts';
 import { normalCumulative } from './inference/index.ts';
 
@@ -36,28 +37,30 @@ export class BoatModel implements Model {
   operatingPoints = 0;
   notConverged = 0;
   private readonly operator: Operator;
-  private readonly keys: string[] = [];
+  private readonly narrowing: Narrowing | undefined;
+  private readonly own: Float64Array;
 
   constructor(
     readonly description: BoatDescription,
     hypotheses: readonly PlacedFault[],
     checks: readonly PlacedCheck[],
-    models: Models = {},
+    options: { readonly models?: Models; readonly narrowing?: Narrowing | undefined } = {},
   ) {
     this.unknowns = unknownsOf(description);
     this.dimensions = this.unknowns.length + 2;
     this.hypotheses = hypotheses;
     this.healthy = hypotheses.length;
+    this.narrowing = options.narrowing;
+    this.own = new Float64Array(this.unknowns.length);
     this.checks = [];
     this.observables = [];
-    this.operator = new Operator(boatAt(description), models);
+    this.operator = new Operator(boatAt(description), options.models);
     for (const check of checks) this.observe(check);
   }
 
   /** Adds an observable (a check, perhaps under another condition than its own) and returns its number. */
   observe(check: PlacedCheck): number {
     this.checks.push(check);
-    this.keys.push(conditionKey(check.condition));
     const { outcome } = check;
     this.observables.push(
       outcome.kind === 'number'
@@ -113,7 +116,7 @@ export class BoatModel implements Model {
   }
 
   private boatOf(hypothesis: number, u: Float64Array): Boat {
-    const boat = boatAt(this.description, u);
+    const boat = boatAt(this.description, this.ownUnknowns(u));
     const placed = this.hypotheses[hypothesis];
     if (placed === undefined) return boat;
     const severity = normalCumulative(u[this.dimensions - 2] ?? 0);
@@ -122,5 +125,14 @@ export class BoatModel implements Model {
     const { presence } = changed.traits;
     if (presence >= 1 || normalCumulative(u[this.dimensions - 1] ?? 0) < presence) return changed;
     return { ...boat, traits: changed.traits };
+  }
+
+  /** The boat's own coordinates, narrowed by what an earlier healthy visit told. */
+  private ownUnknowns(u: Float64Array): Float64Array {
+    const { narrowing, own } = this;
+    for (let j = 0; j < own.length; j++) {
+      own[j] = narrowing === undefined ? u[j]! : narrowing.middle[j]! + narrowing.spread[j]! * u[j]!;
+    }
+    return own;
   }
 }

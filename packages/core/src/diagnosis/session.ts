@@ -5,6 +5,7 @@ import { placedFaults, type PlacedFault } from '../faults/index.ts';
 import type { Models } from '../operate/index.ts';
 import type { Reading } from '../readings/index.ts';
 import { answersOf, wrongOf } from './answers.ts';
+import { narrowingFrom } from './baseline.ts';
 import { ampsBands } from './amps.ts';
 import { assumptionsOf } from './assumed.ts';
 import { conclusionOf } from './conclusion.ts';
@@ -64,11 +65,11 @@ export interface Session {
 export function createSession(description: BoatDescription, options: SessionOptions = {}): Session {
   const faults = placedFaults(description);
   const checks = placedChecks(description);
-  const model = new BoatModel(description, faults, checks, options.models);
-  const cache = createCache(model, {
-    seed: options.seed ?? criteria.seed,
-    draws: options.draws ?? criteria.draws,
-  });
+  const seed = options.seed ?? criteria.seed;
+  const plain = new BoatModel(description, faults, checks, options);
+  const narrowing = options.baseline && narrowingFrom(plain, options.baseline, seed);
+  const model = narrowing ? new BoatModel(description, faults, checks, { ...options, narrowing }) : plain;
+  const cache = createCache(model, { seed, draws: options.draws ?? criteria.draws });
   const priors = [...faults.map((placed) => placed.prior), 0];
   const skill = options.skill ?? skills[skills.length - 1] ?? 'electrician';
 
