@@ -7,3 +7,4 @@ export * from './readings/index.ts';
 export * from './faults/index.ts';
 export * from './checks/index.ts';
 export * from './diagnosis/index.ts';
+export * from './remedy/index.ts';
