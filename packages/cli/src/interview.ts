@@ -25,7 +25,7 @@ interface Ask {
 
 export interface InterviewOptions {
   readonly maxAsks: number;
-  readonly remedyOf: (verdict: Verdict) => RemedyShape;
+  readonly remedyOf: (verdict: Verdict, readings: readonly Reading[]) => RemedyShape;
 }
 
 export class Interview {
@@ -255,7 +255,7 @@ export class Interview {
         nothing_fits: verdict.nothingFits,
         asks: this.asks.length,
         minutes_spent: minutes,
-        remedy: this.options.remedyOf(verdict),
+        remedy: this.options.remedyOf(verdict, [...this.readings.values()]),
       },
     ];
   }

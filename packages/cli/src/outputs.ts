@@ -148,9 +148,57 @@ const problem = described(
   'What is wrong at one place of a job file',
   'problem',
 );
+const priceRange = { low: number, high: number };
 export const remedy = described(
-  z.nullable(z.strictObject({ suspect: text, words: text, causes: list(text), also_check: list(text) })),
-  'What to do about the first suspect; null when nothing is decided',
+  z.strictObject({
+    kind: described(
+      z.enum(['repair', 'nothing-broken', 'check-on', 'read-again']),
+      'check-on: no suspect is likely enough to spend money on; read-again: the readings fit nothing',
+    ),
+    suspect: z.nullable(text),
+    words: text,
+    cautions: list(text),
+    work: described(
+      list(z.strictObject({ act: text, words: text, because: text })),
+      'In the order of the work',
+    ),
+    why_it_failed: list(text),
+    look_also: described(
+      list(z.strictObject({ fault: text, words: text, checks: list(text) })),
+      'What may have caused it, and the checks that tell',
+    ),
+    parts: list(
+      z.strictObject({ key: text, words: text, size: z.nullable(text), price: z.strictObject(priceRange) }),
+    ),
+    cost: z.nullable(z.strictObject({ ...priceRange, currency: text, status: text })),
+    otherwise: described(
+      list(z.strictObject({ suspect: text, words: text, probability: chance, remedy: text })),
+      'Other suspects that are still likely',
+    ),
+    rules: described(
+      list(z.strictObject({ id: text, standing: text, says: text, advice: z.nullable(text) })),
+      'Rules for the whole system that are broken or near it',
+    ),
+    hours: described(
+      list(
+        z.strictObject({
+          battery: text,
+          from: chance,
+          amps: number,
+          hours_to_knee: z.nullable(number),
+          hours_to_full: described(z.nullable(number), 'null: never'),
+        }),
+      ),
+      'How long a bank needs, where that matters',
+    ),
+    proof: described(
+      list(z.strictObject({ check: text, words: text, healthy: z.nullable(band), answer: z.nullable(text) })),
+      'Checks to repeat when the work is done',
+    ),
+    baseline: list(text),
+  }),
+  'What to do',
+  'remedy',
 );
 
 export const head = <F extends string>(format: F) => ({ format: z.literal(format), version: z.literal(1) });
@@ -272,11 +320,7 @@ export const predictionShape = z.strictObject({
       check: text,
       words: text,
       condition,
-      healthy: described(z.nullable(band), 'For numbers: where the reading would lie if all were well'),
-      answers: described(
-        z.nullable(list(z.strictObject({ id: text, words: text, chance }))),
-        'For questions: chance of each answer if all were well',
-      ),
+      healthy: described(band, 'Where the reading would lie if all were well'),
     }),
   ),
 });

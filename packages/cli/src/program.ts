@@ -7,11 +7,10 @@ import { diagnose } from './commands/diagnose.ts';
 import { faults } from './commands/faults.ts';
 import { factHelp, newJobText, templateList, type NewOptions } from './commands/new.ts';
 import { predict } from './commands/predict.ts';
-import { report } from './commands/report.ts';
 import type { Result } from './commands/result.ts';
 import { schema, schemaNames } from './commands/schema.ts';
 import { validate } from './commands/validate.ts';
-import { assertReportTarget, readJobFile, writeNewFile, writeReport, WrongUse } from './files.ts';
+import { readJobFile, writeNewFile, WrongUse } from './files.ts';
 import { Interview } from './interview.ts';
 import { talk } from './interview-run.ts';
 import { problemsText } from './problems-text.ts';
@@ -104,7 +103,7 @@ function programWith(exit: (code: 0 | 1) => void): Command {
     .option('--json', 'as JSON (schema: diagnosis)')
     .action((path: string, options: Common) => {
       const work = open(path, options);
-      if (work !== undefined) put(diagnose(work, remedyOf(work)), options);
+      if (work !== undefined) put(diagnose(work), options);
     });
 
   command('predict <job>', 'Where every reading would lie if all were well')
@@ -127,22 +126,6 @@ function programWith(exit: (code: 0 | 1) => void): Command {
     .action((path: string | undefined, options: Common) => {
       const work = path === undefined ? undefined : open(path, options);
       if (path === undefined || work !== undefined) put(faults(work), options);
-    });
-
-  command('report <job>', "The owner's report")
-    .option('--visit <id>', 'the visit to report on; the last one when absent')
-    .option('--html <file>', 'write it there as a page; standard output when absent')
-    .option('--json', 'the diagnosis behind it, as JSON (schema: diagnosis)')
-    .action((path: string, options: Common & { html?: string }) => {
-      if (options.html !== undefined) assertReportTarget(options.html, path);
-      const work = open(path, options);
-      if (work === undefined) return;
-      const result = report(work);
-      if (options.html === undefined) put(result, options);
-      else {
-        writeReport(options.html, result.html);
-        if (options.json === true) put(result, options);
-      }
     });
 
   command(

@@ -1,9 +1,74 @@
-/** What to do about what was found. */
-import type { Verdict } from '@ampwright/core';
+/** What to do about what was found, in the published shape. */
+import { remedyFor } from '@ampwright/core';
+import type { Reading, Verdict } from '@ampwright/core';
 import type { RemedyShape } from './outputs.ts';
+import { shapeOfBand } from './shapes.ts';
 import type { Work } from './work.ts';
 
-/** The remedy of a verdict's first suspect; null while nothing is decided. */
-export function remedyOf(_work: Work): (verdict: Verdict) => RemedyShape {
-  return () => null;
+/** The remedy of a verdict on these readings. */
+export function remedyOf(work: Work): (verdict: Verdict, readings: readonly Reading[]) => RemedyShape {
+  return (verdict, readings) => {
+    const bands = work.session.predict(readings);
+    const remedy = remedyFor(work.description, verdict, { bands, readings, checks: work.checks });
+    return {
+      kind: remedy.kind,
+      suspect: remedy.suspect ?? null,
+      words: remedy.words,
+      cautions: [...remedy.cautions],
+      work: remedy.work.map(({ act, words, because }) => ({ act, words, because })),
+      why_it_failed: [...remedy.whyItFailed],
+      look_also: remedy.behind.map(({ fault, words, checks }) => ({
+        fault,
+        words,
+        checks: checks.map(({ check }) => check),
+      })),
+      parts: remedy.parts.map(({ key, words, size, price }) => ({
+        key,
+        words,
+        size: size ?? null,
+        price: { low: price.low, high: price.high },
+      })),
+      cost:
+        remedy.cost === undefined
+          ? null
+          : {
+              low: remedy.cost.low,
+              high: remedy.cost.high,
+              currency: remedy.cost.currency,
+              status: remedy.cost.status,
+            },
+      otherwise: remedy.otherwise.map(({ suspect, words, probability, remedy: instead }) => ({
+        suspect,
+        words,
+        probability,
+        remedy: instead,
+      })),
+      rules: remedy.rules.map(({ id, standing, says, advice }) => ({
+        id,
+        standing,
+        says,
+        advice: advice ?? null,
+      })),
+      hours: remedy.hours.map(({ battery, from, amps, toKnee, toFull }) => ({
+        battery,
+        from,
+        amps,
+        hours_to_knee: hoursOf(toKnee),
+        hours_to_full: hoursOf(toFull),
+      })),
+      proof: remedy.proof.map((proof) => ({
+        check: proof.check,
+        words: proof.words,
+        healthy: shapeOfBand(
+          proof.healthy,
+          work.checks.find(({ id }) => id === proof.check),
+        ),
+        answer: proof.answer ?? null,
+      })),
+      baseline: [...remedy.baseline],
+    };
+  };
 }
+
+/** Hours; null where the bank is never full. */
+const hoursOf = (seconds: number): number | null => (Number.isFinite(seconds) ? seconds / 3600 : null);

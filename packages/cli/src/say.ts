@@ -55,15 +55,21 @@ export function percent(probability: number): string {
   return `${Math.round(probability * 100)} %`;
 }
 
-/** A number with four significant digits and no exponent. */
-export function figure(value: number): string {
-  return String(Number(value.toPrecision(4)));
+/** A number as a technician writes it: volts to the hundredth, anything else to three digits, no exponent. */
+export function figure(value: number, unit = ''): string {
+  if (!Number.isFinite(value)) return '?';
+  return unit === 'V' ? value.toFixed(2) : String(Number(value.toPrecision(Math.abs(value) >= 1000 ? 6 : 3)));
 }
 
-/** What an odds factor says: "20 times for", "5 times against". */
-export function factorWords(factor: number): string {
-  const strength = factor >= 1 ? factor : 1 / factor;
-  const times =
-    strength >= 1000 ? 'over 1000' : strength >= 10 ? String(Math.round(strength)) : strength.toFixed(1);
-  return `${times} times ${factor >= 1 ? 'for' : 'against'}`;
+/** "12.41 to 12.83 V" */
+export function span({
+  low,
+  high,
+  unit,
+}: {
+  readonly low: number;
+  readonly high: number;
+  readonly unit: string;
+}): string {
+  return `${figure(low, unit)} to ${figure(high, unit)} ${unit}`.trimEnd();
 }

@@ -1,7 +1,7 @@
 /** A job made ready for the core: its boat, the checks that this boat allows, and the readings of one visit. */
 import { createSession, placedChecks } from '@ampwright/core';
-import type { BoatDescription, PlacedCheck, Reading, Verdict } from '@ampwright/core';
-import { descriptionOf, readingsOf, type Job, type JobVisit } from '@ampwright/jobs';
+import type { BoatDescription, PlacedCheck, Reading, Session, Verdict } from '@ampwright/core';
+import { baselineVisits, descriptionOf, readingsOf, type Job, type JobVisit } from '@ampwright/jobs';
 import { WrongUse } from './files.ts';
 
 export interface Work {
@@ -10,6 +10,7 @@ export interface Work {
   readonly checks: readonly PlacedCheck[];
   readonly visit: JobVisit | undefined;
   readonly readings: readonly Reading[];
+  readonly session: Session;
   readonly diagnose: (readings: readonly Reading[]) => Verdict;
 }
 
@@ -24,8 +25,13 @@ export function workOf(job: Job, visitId?: string): Work {
     throw new WrongUse(`There is no visit "${visitId}"; the job has: ${known}.`);
   }
   const readings = visit === undefined ? [] : readingsOf(visit, checks);
-  const session = createSession(description, job.skill === undefined ? {} : { skill: job.skill });
-  return { job, description, checks, visit, readings, diagnose: (list) => session.diagnose(list) };
+  const baseline =
+    visit === undefined ? [] : baselineVisits(job, visit).flatMap((one) => readingsOf(one, checks));
+  const session = createSession(description, {
+    ...(job.skill === undefined ? {} : { skill: job.skill }),
+    ...(baseline.length === 0 ? {} : { baseline }),
+  });
+  return { job, description, checks, visit, readings, session, diagnose: (list) => session.diagnose(list) };
 }
 
 /** Skills up to this one may do a check of that skill. */

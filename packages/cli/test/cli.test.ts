@@ -64,7 +64,6 @@ describe('new', () => {
     [['validate', 'examples'], 'folder'],
     [['schema', 'diagnosys'], 'diagnosis'],
     [['interview', example, '--max-asks', 'many'], 'whole number'],
-    [['report', example, '--html', example], 'not written over'],
   ])('[rule] wrong use %j: exit code 2, and what is allowed on standard error', async (args, words) => {
     const ran = await ampwright(args);
     expect(ran.code).toBe(2);
@@ -124,7 +123,6 @@ describe('outputs', () => {
   it.each([
     ['validate', validationShape, [example]],
     ['diagnose', diagnosisShape, [example]],
-    ['report', diagnosisShape, [example]],
     ['predict', predictionShape, [example]],
     ['checks', checksShape, []],
     ['checks', checksShape, [example]],
@@ -167,12 +165,6 @@ describe('outputs', () => {
   it('[rule] the same job gives the same words', async () => {
     const [first, second] = [await ampwright(['diagnose', example]), await ampwright(['diagnose', example])];
     expect(second).toEqual(first);
-  });
-
-  it('[rule] the report is written beside the job', async () => {
-    const file = join(folder, 'report.html');
-    expect(await ampwright(['report', example, '--html', file])).toEqual({ code: 0, out: '', err: '' });
-    expect(readFileSync(file, 'utf8')).toContain('A dead alternator');
   });
 });
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { factorWords, percent, plain, width, wrapped } from '../src/say.ts';
+import { percent, plain, width, wrapped } from '../src/say.ts';
 
 describe('text for a terminal', () => {
   it('[law] no line is longer than the width, and no word is lost', () => {
@@ -22,14 +22,6 @@ describe('text for a terminal', () => {
       '50 %',
       'over 99 %',
       'over 99 %',
-    ]);
-  });
-
-  it('[rule] odds factors speak for or against', () => {
-    expect([20, 1 / 5, 1e9].map(factorWords)).toEqual([
-      '20 times for',
-      '5.0 times against',
-      'over 1000 times for',
     ]);
   });
 });

@@ -2,14 +2,15 @@
 import { fromSI } from '@ampwright/core';
 import type { Evidence, Reading, ReadingInLight, Verdict } from '@ampwright/core';
 import type { DiagnosisShape, RemedyShape } from '../outputs.ts';
+import { remedyOf } from '../remedy.ts';
 import { headOfJob, round, shapeOfBand, shapeOfCheck, shapeOfConclusion, shapeOfSuspect } from '../shapes.ts';
 import type { Work } from '../work.ts';
 import { diagnosisText } from './diagnosis-text.ts';
 import type { Result } from './result.ts';
 
-export function diagnose(work: Work, remedyOf: (verdict: Verdict) => RemedyShape): Result {
+export function diagnose(work: Work): Result {
   const verdict = work.diagnose(work.readings);
-  const json = shapeOfDiagnosis(work, verdict, remedyOf(verdict));
+  const json = shapeOfDiagnosis(work, verdict, remedyOf(work)(verdict, work.readings));
   return { json, text: diagnosisText(json), code: 0 };
 }
 

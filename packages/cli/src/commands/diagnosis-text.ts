@@ -1,7 +1,7 @@
 /** A diagnosis on a terminal: the four questions first, then the suspects, then what to do next. */
 import { checkText } from '../check-text.ts';
 import type { DiagnosisShape } from '../outputs.ts';
-import { factorWords, figure, percent, plain, wrapped } from '../say.ts';
+import { figure, percent, plain, span, wrapped } from '../say.ts';
 
 const questionWords = {
   making: 'Making?    ',
@@ -43,19 +43,20 @@ function suspectsText({ suspects, nothing_fits: nothingFits, cleared }: Diagnosi
     const nature = suspect.nature === 'normal' ? ' (nothing is broken)' : '';
     lines.push(
       wrapped(
-        `${suspect.words}${nature}: ${suspect.odds}, ${percent(suspect.probability)}`,
+        `${suspect.words}${nature}: ${suspect.odds}, ${percent(suspect.probability)} [${suspect.id}]`,
         ` ${index + 1}. `,
       ),
     );
     for (const evidence of suspect.why.slice(0, index === 0 ? 4 : 2)) {
-      lines.push(wrapped(`${evidence.words} (${factorWords(evidence.factor)})`, '      - '));
+      lines.push(wrapped(evidence.words, '      - '));
     }
   });
   if (suspects.length > 5) lines.push(`    and ${suspects.length - 5} less likely`);
   if (nothingFits > 0.01) lines.push(wrapped(`Nothing that is known fits: ${percent(nothingFits)}`, '    '));
   if (cleared.length > 0) {
     lines.push('', 'Cleared');
-    for (const item of cleared.slice(0, 6)) lines.push(wrapped(`${item.words}: ${item.by.words}`, '  - '));
+    for (const item of cleared.slice(0, 6))
+      lines.push(wrapped(`${item.words} [${item.id}]: ${item.by.words}`, '  - '));
     if (cleared.length > 6) lines.push(`    and ${cleared.length - 6} more`);
   }
   return lines.join('\n');
@@ -64,17 +65,13 @@ function suspectsText({ suspects, nothing_fits: nothingFits, cleared }: Diagnosi
 function readingsText({ readings }: DiagnosisShape): string {
   if (readings.length === 0) return 'No readings yet.';
   const lines = ['Readings, and where they would lie if all were well'];
-  for (const reading of readings) {
-    const taken =
-      reading.value === null
-        ? (reading.answer ?? 'could not do')
-        : `${figure(reading.value)} ${reading.unit ?? ''}`;
-    const { healthy } = reading;
-    const band =
-      healthy === null ? '' : `; healthy ${figure(healthy.low)} to ${figure(healthy.high)} ${healthy.unit}`;
-    const stands = standsWords[reading.stands];
-    const slip = reading.slip > 0.3 ? '; may be a slip: take it again' : '';
-    lines.push(wrapped(`${reading.words}: ${taken}${band}${stands}${slip}`, '  - '));
+  for (const { words, check, value, unit, answer, healthy, stands, slip } of readings) {
+    const part = check.split('@')[1];
+    const taken = value === null ? (answer ?? 'could not do') : `${figure(value, unit ?? '')} ${unit ?? ''}`;
+    const band = healthy === null ? '' : `; healthy ${span(healthy)}`;
+    const again = slip > 0.3 ? '; may be a slip: take it again' : '';
+    const name = part === undefined ? words : `${words} (${part})`;
+    lines.push(wrapped(`${name}: ${taken.trim()}${band}${standsWords[stands]}${again}`, '  - '));
   }
   return lines.join('\n');
 }
@@ -109,23 +106,56 @@ function conclusionText({ conclusion, suspects }: DiagnosisShape): string {
   }
 }
 
-function remedyText({ remedy }: DiagnosisShape): string {
-  if (remedy === null) return '';
-  const lines = [wrapped(remedy.words, 'To do: ')];
-  for (const cause of remedy.causes) lines.push(wrapped(cause, '  Why it failed: '));
-  for (const also of remedy.also_check) lines.push(wrapped(also, '  Look also at: '));
-  return lines.join('\n');
+/** What to do, once something is decided; rules that are broken are told in any case. */
+function remedyText({ remedy, conclusion }: DiagnosisShape): string {
+  const lines: string[] = [];
+  if (conclusion.kind === 'decided' || conclusion.kind === 'nothing-wrong') {
+    lines.push('To do', ...remedy.cautions.map((caution) => wrapped(caution, '  CAUTION  ')));
+    if (remedy.work.length === 0) lines.push(wrapped(remedy.words, '  '));
+    remedy.work.forEach(({ words }, index) => lines.push(wrapped(words, `  ${index + 1}. `)));
+    const causes = remedy.why_it_failed.join('; ');
+    if (causes !== '') lines.push(wrapped(causes, '  Why it may have failed: ', '    '));
+    for (const { words, checks } of remedy.look_also) {
+      const by = checks.length === 0 ? '' : ` (${checks.join(', ')})`;
+      lines.push(wrapped(words + by, '  Look also for: ', '    '));
+    }
+    for (const { words, size } of remedy.parts) {
+      lines.push(wrapped(size === null ? words : `${words}, ${size}`, '  Part: ', '    '));
+    }
+    for (const { words, healthy, answer } of remedy.proof) {
+      const goal = healthy === null ? (answer ?? '') : span(healthy);
+      lines.push(wrapped(`${words}: ${goal}`, '  Proves it: ', '    '));
+    }
+  }
+  for (const { battery, hours_to_full: hours } of remedy.hours) {
+    lines.push(
+      wrapped(
+        hours === null
+          ? `${battery}: never full like this`
+          : `${battery}: about ${figure(hours)} hours to full`,
+        '  ',
+      ),
+    );
+  }
+  if (remedy.rules.length > 0) {
+    lines.push('', 'Rules for the whole system that are broken, or nearly');
+    for (const rule of remedy.rules) lines.push(wrapped(`${rule.says} ${rule.advice ?? ''}`, '  - '));
+  }
+  return lines.join('\n').replace(/^\n+/, '');
 }
+
+/** Conclusions after which no check is proposed. */
+const ended = new Set<DiagnosisShape['conclusion']['kind']>([
+  'decided',
+  'nothing-wrong',
+  'no-check-worth-it',
+]);
 
 function nextText({ next, conclusion }: DiagnosisShape): string {
   const first = next[0];
-  if (first === undefined || conclusion.kind === 'decided' || conclusion.kind === 'nothing-wrong') return '';
+  if (first === undefined || ended.has(conclusion.kind)) return '';
   const lines = ['Next check', checkText(first)];
-  if (first.healthy !== null) {
-    lines.push(
-      `  If all is well: ${figure(first.healthy.low)} to ${figure(first.healthy.high)} ${first.healthy.unit}`,
-    );
-  }
+  if (first.healthy !== null) lines.push(`  If all is well: ${span(first.healthy)}`);
   for (const preview of first.previews) {
     lines.push(
       wrapped(`${preview.words}: then ${preview.then} (${percent(preview.then_probability)})`, '  - '),

@@ -1,0 +1,45 @@
+/** A stand-in for the diagnosis, for tests of the dialogue alone: it proposes the checks in their order and decides when
+ *  all were done. Its numbers mean nothing. */
+import type { PlacedCheck, Reading, Verdict } from '@ampwright/core';
+
+export function scriptedVerdict(checks: readonly PlacedCheck[], readings: readonly Reading[]): Verdict {
+  const open = checks.filter((check) => !readings.some((reading) => reading.check === check.id));
+  const evidence = { reading: 'r', check: 'c', factor: 2, words: 'speaks 2 to 1 for it' };
+  return {
+    wrong: 0.5,
+    answers: [{ question: 'making', yes: 0.5, error: 0, words: 'Open' }],
+    suspects: [
+      {
+        id: 'rotor-open@alternator',
+        fault: 'rotor-open',
+        part: 'alternator',
+        family: 'alternator',
+        nature: 'fault',
+        question: 'making',
+        words: 'Rotor winding open',
+        ownerWords: 'The alternator is dead.',
+        probability: 0.5,
+        error: 0,
+        prior: 0.1,
+        why: [evidence],
+      },
+    ],
+    nothingFits: 0.01,
+    cleared: [{ id: 'belt-broken@belt', words: 'Belt broken', by: evidence, probability: 0 }],
+    readings: [],
+    next: open.map((check) => ({
+      check: check.id,
+      words: check.text.words,
+      minutes: check.text.minutes,
+      risk: check.text.risk,
+      bits: 1,
+      bitsPerMinute: 1 / check.text.minutes,
+      healthy: undefined,
+      previews: [],
+    })),
+    conclusion: open.length === 0 ? { kind: 'decided', suspect: 'rotor-open@alternator' } : { kind: 'go-on' },
+    amps: [],
+    assumed: [],
+    reliability: { draws: 0, operatingPoints: 0, notConverged: 0, effectiveDraws: 0, error: 0 },
+  };
+}
