@@ -9,7 +9,8 @@ import type { FourAnswer } from './verdict.ts';
 export function wrongOf(state: State): number {
   const { model, posterior } = state;
   const faulty = model.hypotheses.reduce(
-    (sum, placed, h) => sum + (placed.fault.nature === 'fault' ? (posterior.probability[h] ?? 0) : 0),
+    (sum, { members }, h) =>
+      sum + (members.some(({ fault }) => fault.nature === 'fault') ? (posterior.probability[h] ?? 0) : 0),
     0,
   );
   return Math.min(1, faulty + nothingShare(state));
@@ -22,8 +23,9 @@ export function answersOf(state: State): readonly FourAnswer[] {
     let variance = 0;
     let first: PlacedFault | undefined;
     let firstChance = 0;
-    model.hypotheses.forEach((placed, h) => {
-      if (placed.fault.question !== question) return;
+    model.hypotheses.forEach(({ members }, h) => {
+      const placed = members.find(({ fault }) => fault.question === question);
+      if (placed === undefined) return;
       const chance = posterior.probability[h] ?? 0;
       no += chance;
       variance += (reliability.standardError[h] ?? 0) ** 2;

@@ -4,6 +4,7 @@
  *  Leaves out: what the readings say of several unknowns together (their correlation).
  */
 import type { Reading } from '../readings/index.ts';
+import { healthyHypothesis } from './hypothesis.ts';
 import { createCache, posteriorGiven } from './inference/index.ts';
 import type { BoatModel } from './model.ts';
 import { joinReadings } from './readings-as-evidence.ts';
@@ -19,14 +20,18 @@ const passing = /state of charge|surface charge|ambient|engine space|speed$|load
 const LEAST_SPREAD = 0.25;
 const DRAWS = 256;
 
-export function narrowingFrom(model: BoatModel, baseline: readonly Reading[], seed: number): Narrowing | undefined {
+export function narrowingFrom(
+  model: BoatModel,
+  baseline: readonly Reading[],
+  seed: number,
+): Narrowing | undefined {
   const { joined } = joinReadings(model, baseline);
   if (joined.length === 0) return undefined;
-  const priors = [...model.hypotheses.map(() => 0), 1];
+  const priors = model.hypotheses.map((_, h) => (h === healthyHypothesis ? 1 : 0));
   const cache = createCache(model, { seed, draws: DRAWS });
   const evidence = joined.map((one) => one.evidence);
   const { posterior } = posteriorGiven(cache, priors, evidence, { nothingFits: 0.01 });
-  const draws = posterior.draws[model.healthy];
+  const draws = posterior.draws[healthyHypothesis];
   if (draws === undefined) return undefined;
   const middle = new Float64Array(model.unknowns.length);
   const spread = new Float64Array(model.unknowns.length).fill(1);

@@ -120,7 +120,11 @@ function sampleOf(state: State, hypothesis: number): PosteriorSample {
 
 function firstSuspects(state: State, count: number): { hypothesis: number; id: string; words: string }[] {
   return state.model.hypotheses
-    .map((placed, hypothesis) => ({ hypothesis, id: placed.id, words: placed.fault.words }))
+    .map(({ id, members }, hypothesis) => ({
+      hypothesis,
+      id,
+      words: members.map(({ fault }) => fault.words).join(', and '),
+    }))
     .filter(({ hypothesis }) => (state.posterior.probability[hypothesis] ?? 0) > 0.02)
     .sort(
       (a, b) =>

@@ -6,6 +6,7 @@ import criteria from './criteria.json' with { type: 'json' };
 export function conclusionOf(
   suspects: readonly Suspect[],
   nothingFits: number,
+  wrong: number,
   next: readonly NextCheck[],
   readings: readonly ReadingInLight[],
 ): Conclusion {
@@ -16,8 +17,7 @@ export function conclusionOf(
   }
   const first = suspects[0];
   if (first === undefined || readings.length === 0) return { kind: 'go-on' };
-  const normal = suspects.reduce((sum, one) => sum + (one.nature === 'normal' ? one.probability : 0), 0);
-  if (normal >= criteria.nothingWrongAt) return { kind: 'nothing-wrong' };
+  if (1 - wrong >= criteria.nothingWrongAt) return { kind: 'nothing-wrong' };
   const dear = first.nature === 'fault' && priceOf(first.fault) >= criteria.dearPart;
   if (first.probability >= (dear ? criteria.dearDecidedAt : criteria.decidedAt)) {
     return { kind: 'decided', suspect: first.id };

@@ -9,6 +9,7 @@ import {
   type DrawCache,
   type PosteriorSample,
 } from './inference/index.ts';
+import { healthyHypothesis } from './hypothesis.ts';
 import type { BoatModel } from './model.ts';
 import type { Joined } from './readings-as-evidence.ts';
 import type { State } from './session.ts';
@@ -24,11 +25,11 @@ const DRAWS = 32;
 const TAIL = 0.05;
 
 export function healthyDraws(model: BoatModel, cache: DrawCache, joined: readonly Joined[]): HealthyView {
-  const priors = model.hypotheses.map(() => 0);
+  const priors = model.hypotheses.map((_, h) => (h === healthyHypothesis ? 1 : 0));
   const still = stillOf(joined);
   const { posterior } = posteriorGiven(
     cache,
-    [...priors, 1],
+    priors,
     still.map((one) => one.evidence),
     { nothingFits: 0.05 },
   );

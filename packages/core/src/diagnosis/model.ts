@@ -1,11 +1,13 @@
 /** The boat as the inference engine sees it: hypotheses are placed faults, unknowns are the boat's own, observables are
  *  placed checks. A draw of the unknowns is a possible world; a world under a condition is an operating point.
  *
- *  Two coordinates follow the boat's own: the severity of the fault, and whether an intermittent one shows on this visit.
+ *  Three coordinates follow the boat's own: the severity of the fault, whether an intermittent one shows on this visit,
+ *  and the severity of a second fault.
  */
 import { boatAt, cloneBoat, unknownsOf, type Boat, type BoatDescription } from '../boat/index.ts';
 import type { PlacedCheck } from '../checks/index.ts';
 import type { PlacedFault } from '../faults/index.ts';
+import { applyHypothesis, singleHypotheses, type Hypothesis } from './hypothesis.ts';
 import {
   conditionKey,
   Operator,
@@ -31,9 +33,8 @@ export class BoatModel implements Model {
   readonly unknowns: readonly string[];
   readonly checks: PlacedCheck[];
   readonly observables: Observable[];
-  readonly hypotheses: readonly PlacedFault[];
-  /** Number of the hypothesis "nothing at all is wrong", whatever the state of charge; it has no prior of its own. */
-  readonly healthy: number;
+  /** The healthy boat first, then single faults, then the pairs that were weighed. */
+  readonly hypotheses: Hypothesis[];
   operatingPoints = 0;
   notConverged = 0;
   private readonly operator: Operator;
@@ -42,20 +43,25 @@ export class BoatModel implements Model {
 
   constructor(
     readonly description: BoatDescription,
-    hypotheses: readonly PlacedFault[],
+    faults: readonly PlacedFault[],
     checks: readonly PlacedCheck[],
     options: { readonly models?: Models; readonly narrowing?: Narrowing | undefined } = {},
   ) {
     this.unknowns = unknownsOf(description);
-    this.dimensions = this.unknowns.length + 2;
-    this.hypotheses = hypotheses;
-    this.healthy = hypotheses.length;
+    this.dimensions = this.unknowns.length + 3;
+    this.hypotheses = singleHypotheses(faults);
     this.narrowing = options.narrowing;
     this.own = new Float64Array(this.unknowns.length);
     this.checks = [];
     this.observables = [];
     this.operator = new Operator(boatAt(description), options.models);
     for (const check of checks) this.observe(check);
+  }
+
+  /** The number of a hypothesis; a new one for a pair not weighed before. */
+  weigh(hypothesis: Hypothesis): number {
+    const known = this.hypotheses.findIndex(({ id }) => id === hypothesis.id);
+    return known >= 0 ? known : this.hypotheses.push(hypothesis) - 1;
   }
 
   /** Adds an observable (a check, perhaps under another condition than its own) and returns its number. */
@@ -117,13 +123,12 @@ export class BoatModel implements Model {
 
   private boatOf(hypothesis: number, u: Float64Array): Boat {
     const boat = boatAt(this.description, this.ownUnknowns(u));
-    const placed = this.hypotheses[hypothesis];
-    if (placed === undefined) return boat;
-    const severity = normalCumulative(u[this.dimensions - 2] ?? 0);
+    const chosen = this.hypotheses[hypothesis];
+    if (chosen === undefined || chosen.members.length === 0) return boat;
+    const [first = 0, presence = 0, second = 0] = u.subarray(this.dimensions - 3);
     const changed = cloneBoat(boat);
-    placed.fault.apply(changed, placed.part, severity);
-    const { presence } = changed.traits;
-    if (presence >= 1 || normalCumulative(u[this.dimensions - 1] ?? 0) < presence) return changed;
+    applyHypothesis(chosen, changed, [normalCumulative(first), normalCumulative(second)]);
+    if (changed.traits.presence >= 1 || normalCumulative(presence) < changed.traits.presence) return changed;
     return { ...boat, traits: changed.traits };
   }
 

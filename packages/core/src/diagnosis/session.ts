@@ -20,6 +20,7 @@ import {
 } from './inference/index.ts';
 import { readingsInLight } from './light.ts';
 import { BoatModel } from './model.ts';
+import { pairsWorthWeighing } from './pairs.ts';
 import { columnsFor, nextChecks } from './next-check.ts';
 import { joinReadings, type Joined, type JoinProblem } from './readings-as-evidence.ts';
 import type { Band, Verdict } from './verdict.ts';
@@ -70,7 +71,6 @@ export function createSession(description: BoatDescription, options: SessionOpti
   const narrowing = options.baseline && narrowingFrom(plain, options.baseline, seed);
   const model = narrowing ? new BoatModel(description, faults, checks, { ...options, narrowing }) : plain;
   const cache = createCache(model, { seed, draws: options.draws ?? criteria.draws });
-  const priors = [...faults.map((placed) => placed.prior), 0];
   const skill = options.skill ?? skills[skills.length - 1] ?? 'electrician';
 
   let known: { readonly key: string; readonly view: HealthyView } | undefined;
@@ -82,12 +82,22 @@ export function createSession(description: BoatDescription, options: SessionOpti
 
   const state = (readings: readonly Reading[]): State => {
     const { joined } = joinReadings(model, readings);
-    const { posterior, reliability } = posteriorGiven(
-      cache,
-      priors,
-      joined.map((one) => one.evidence),
-      { nothingFits: criteria.nothingFits, dropBelow: criteria.dropBelow, evidence: criteria.evidence },
-    );
+    const evidence = joined.map((one) => one.evidence);
+    const weighed = (numbers: ReadonlySet<number>): ReturnType<typeof posteriorGiven> =>
+      posteriorGiven(
+        cache,
+        model.hypotheses.map(({ prior }, h) => (numbers.has(h) ? prior : 0)),
+        evidence,
+        { nothingFits: criteria.nothingFits, dropBelow: criteria.dropBelow, evidence: criteria.evidence },
+      );
+    const singles = new Set(model.hypotheses.flatMap(({ members }, h) => (members.length === 1 ? [h] : [])));
+    let { posterior, reliability } = weighed(singles);
+    const pairs = pairsWorthWeighing(model.hypotheses, posterior, joined);
+    if (pairs.length > 0) {
+      ({ posterior, reliability } = weighed(
+        new Set([...singles, ...pairs.map((pair) => model.weigh(pair))]),
+      ));
+    }
     const healthy = healthyFor(joined);
     return { model, cache, posterior, reliability, joined, readings, healthy, skill };
   };
@@ -123,16 +133,17 @@ function verdictOf(state: State, checks: readonly PlacedCheck[]): Verdict {
   const next = nextChecks(state, sample, checks, columns);
   const inLight = readingsInLight(state, slips);
   const nothingFits = posterior.probability[posterior.probability.length - 1] ?? 0;
+  const wrong = wrongOf(state);
   const error = Math.max(0, ...reliability.standardError);
   return {
-    wrong: wrongOf(state),
+    wrong,
     answers: answersOf(state),
     suspects,
     nothingFits,
     cleared,
     readings: inLight,
     next,
-    conclusion: conclusionOf(suspects, nothingFits, next, inLight),
+    conclusion: conclusionOf(suspects, nothingFits, wrong, next, inLight),
     amps: ampsBands(state, sample, columns),
     assumed: assumptionsOf(model.description),
     reliability: {

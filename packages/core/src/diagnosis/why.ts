@@ -20,16 +20,21 @@ interface Found {
 
 export function suspectsAndCleared(state: State): Found {
   const { model, posterior, reliability, joined } = state;
-  const said = joined.map((one) => sayOf(one, posterior.draws, posterior.probability));
+  const says = joined.map((one) => sayOf(one, posterior.draws, posterior.probability));
+  const priors = Float64Array.from(model.hypotheses, ({ prior }) => prior);
   const suspects: Suspect[] = [];
   const cleared: Cleared[] = [];
-  model.hypotheses.forEach((placed, h) => {
-    const probability = posterior.probability[h] ?? 0;
-    const why = joined
-      .map((one, index) => evidenceOf(one, said[index]?.own ?? [], posterior.probability, h))
-      .sort((a, b) => Math.abs(Math.log(b.factor)) - Math.abs(Math.log(a.factor)));
+  for (const placed of model.hypotheses.flatMap(({ members }) => (members.length === 1 ? members : []))) {
+    const has = model.hypotheses.map(({ members }) => members.some(({ id }) => id === placed.id));
+    const sum = (of: (h: number) => number): number =>
+      has.reduce((total, yes, h) => total + (yes ? of(h) : 0), 0);
+    const probability = sum((h) => posterior.probability[h] ?? 0);
+    const { fault } = placed;
     if (probability >= criteria.showFrom) {
-      const { fault } = placed;
+      // Against all that might have been, not only against what is left: that is what a person asks by "why".
+      const why = joined
+        .map((one, index) => evidenceOf(one, says[index]?.own ?? [], posterior.probability, priors, has))
+        .sort((a, b) => Math.abs(Math.log(b.factor)) - Math.abs(Math.log(a.factor)));
       suspects.push({
         id: placed.id,
         fault: fault.id,
@@ -40,27 +45,27 @@ export function suspectsAndCleared(state: State): Found {
         words: fault.words,
         ownerWords: fault.ownerWords,
         probability,
-        error: reliability.standardError[h] ?? 0,
+        error: Math.sqrt(sum((h) => (reliability.standardError[h] ?? 0) ** 2)),
         prior: placed.prior,
         why: why.filter(({ factor }) => factor > 1.15 || factor < 0.87),
       });
     }
-    const strongest = [...why].sort((a, b) => a.factor - b.factor)[0];
-    if (
-      probability < criteria.clearedBelow &&
-      probability < 0.3 * placed.prior &&
-      strongest &&
-      strongest.factor < 0.3
-    ) {
-      cleared.push({ id: placed.id, words: placed.fault.words, by: strongest, probability });
+    if (probability >= criteria.clearedBelow || probability >= 0.3 * placed.prior) continue;
+    const [strongest] = joined
+      .map((one, index) =>
+        evidenceOf(one, says[index]?.own ?? [], posterior.probability, posterior.probability, has),
+      )
+      .sort((a, b) => a.factor - b.factor);
+    if (strongest !== undefined && strongest.factor < 0.3) {
+      cleared.push({ id: placed.id, words: fault.words, by: strongest, probability });
     }
-  });
+  }
   suspects.sort((a, b) => b.probability - a.probability || (a.id < b.id ? -1 : 1));
-  return { suspects, cleared, slips: said.map(({ slip }) => slip) };
+  return { suspects, cleared, slips: says.map(({ slip }) => slip) };
 }
 
 /** p(r | others, h) by hypothesis, and the chance that the reading is a slip. */
-function sayOf(
+export function sayOf(
   joined: Joined,
   draws: readonly (WeightedDraws | undefined)[],
   probability: Float64Array,
@@ -85,16 +90,27 @@ function sayOf(
   return { own, slip: whole > 0 ? slip / whole : 0 };
 }
 
-function evidenceOf(joined: Joined, own: readonly number[], probability: Float64Array, h: number): Evidence {
-  let others = 0;
-  let weight = 0;
-  own.forEach((value, other) => {
-    if (other === h) return;
-    others += (probability[other] ?? 0) * value;
-    weight += probability[other] ?? 0;
+/** `weights`: how much each other hypothesis counts; `own` ones count by their probability. */
+function evidenceOf(
+  joined: Joined,
+  says: readonly number[],
+  probability: Float64Array,
+  weights: Float64Array,
+  own: readonly boolean[],
+): Evidence {
+  let [mine, mineWeight, others, othersWeight] = [0, 0, 0, 0];
+  says.forEach((value, h) => {
+    if (own[h] === true) {
+      const weight = (probability[h] ?? 0) + 1e-12;
+      mine += weight * value;
+      mineWeight += weight;
+    } else {
+      others += (weights[h] ?? 0) * value;
+      othersWeight += weights[h] ?? 0;
+    }
   });
-  const against = weight > 0 ? others / weight : (own[h] ?? 1);
-  const factor = Math.min(1e6, Math.max(1e-6, (own[h] ?? 0) / Math.max(against, 1e-300)));
+  const against = othersWeight > 0 ? others / othersWeight : mine / mineWeight;
+  const factor = Math.min(1e6, Math.max(1e-6, mine / mineWeight / Math.max(against, 1e-300)));
   return {
     reading: joined.taken.id,
     check: joined.taken.check,
