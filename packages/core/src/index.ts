@@ -8,3 +8,4 @@ export * from './faults/index.ts';
 export * from './checks/index.ts';
 export * from './diagnosis/index.ts';
 export * from './remedy/index.ts';
+export * from './report/index.ts';

@@ -1,0 +1,285 @@
+/** The appendix: every figure that the next electrician needs. */
+import type { PlacedCheck } from '../checks/index.ts';
+import type { ReadingInLight } from '../diagnosis/index.ts';
+import type { Reading } from '../readings/index.ts';
+import type { RuleResult } from '../remedy/index.ts';
+import { formatDuration, formatNumber, formatQuantity, metricPreference } from '../units/index.ts';
+import type { ReportInput } from './owner-report.ts';
+import { bandWords, conditionWords, costWords, oddsOf, readingWords, sentence } from './report-words.ts';
+import type { Block } from './report.ts';
+
+export function appendix(input: ReportInput): readonly Block[] {
+  return [
+    ...readingsOf(input),
+    ...charts(input),
+    ...suspects(input),
+    ...cleared(input),
+    ...work(input),
+    ...rules(input),
+    ...proof(input),
+    ...reliability(input),
+  ];
+}
+
+const standsWords = {
+  in: 'as it should be',
+  low: 'LOW',
+  high: 'HIGH',
+  usual: 'as it should be',
+  unusual: 'not as it should be',
+  none: '',
+} as const;
+
+function readingsOf(input: ReportInput): Block[] {
+  const light = new Map(input.verdict.readings.map((one) => [one.reading, one]));
+  return input.visits.map((visit): Block => {
+    const last = visit === input.visits.at(-1);
+    const name = [visit.date, visit.baseline ? 'all was well (baseline)' : undefined, visit.note]
+      .filter((part) => part !== undefined && part !== '')
+      .join(', ');
+    const rows = visit.readings.map((reading) =>
+      readingRow(input, reading, last ? light.get(reading.id) : undefined),
+    );
+    return {
+      kind: 'table',
+      caption: `Readings in order${name === '' ? '' : `: ${name}`}`,
+      head: ['Check', 'Reading', 'If all were well', 'It is'],
+      rows: rows.length > 0 ? rows : [['No readings yet', '', '', '']],
+    };
+  });
+}
+
+function readingRow(input: ReportInput, reading: Reading, light: ReadingInLight | undefined): string[] {
+  const preference = input.preference ?? metricPreference;
+  const check = checkOf(input, reading.check);
+  const condition = conditionWords(reading, preference);
+  const words = check?.text.words ?? reading.check;
+  const band = light?.healthy ?? input.bands?.get(reading.check);
+  const usual =
+    light?.healthyChance === undefined
+      ? bandWords(band, check?.outcome, preference)
+      : `this answer: ${oddsOf(light.healthyChance)}`;
+  const slip = (light?.slip ?? 0) > 0.3 ? '; may be a slip: take it again' : '';
+  const part = check?.part === undefined ? '' : ` (${check.part})`;
+  return [
+    `${words}${part}${condition === '' ? '' : `, ${condition}`}`,
+    readingWords(reading, check, preference),
+    usual,
+    light === undefined ? '' : `${standsWords[light.stands]}${slip}`,
+  ];
+}
+
+const checkOf = ({ checks }: ReportInput, id: string): PlacedCheck | undefined =>
+  checks.find((check) => check.id === id);
+
+function charts({ rise, loop, preference = metricPreference }: ReportInput): Block[] {
+  const blocks: Block[] = [];
+  if (rise !== undefined) {
+    const band = (low: number, high: number): string =>
+      Number.isFinite(low)
+        ? `${formatNumber(low, { decimals: 2 })} to ${formatNumber(high, { decimals: 2 })}`
+        : '–';
+    blocks.push(
+      {
+        kind: 'rise',
+        caption: `Rise of the ${rise.battery} battery at ${formatQuantity(rise.engineSpeed, 'speed', preference)}`,
+        chart: rise,
+      },
+      {
+        kind: 'table',
+        caption: 'The rise in figures [V]',
+        head: ['Since start', 'If all were well', ...rise.suspects.map(({ words }) => words)],
+        rows: rise.times.map((time, index) => [
+          time === 0 ? 'engine off' : formatDuration(time),
+          ...[rise.healthy, ...rise.suspects.map(({ bands }) => bands)].map((bands) => {
+            const one = bands[index];
+            return one === undefined ? '–' : band(one.low, one.high);
+          }),
+        ]),
+      },
+    );
+  }
+  if (loop !== undefined) {
+    const volts = (value: number): string => formatNumber(value, { decimals: 2 });
+    blocks.push(
+      {
+        kind: 'loop',
+        caption: `Potential along the loop, ${loop.alternator} to ${loop.battery} and back`,
+        chart: loop,
+      },
+      {
+        kind: 'table',
+        caption: 'The loop in figures, against battery negative [V]',
+        head: ['Terminal', 'If all were well', 'As it is likely now', 'Measured'],
+        rows: loop.stations.map(({ words, healthy, now, measured }) => [
+          words,
+          `${volts(healthy.low)} to ${volts(healthy.high)}`,
+          `${volts(now.low)} to ${volts(now.high)}`,
+          measured === undefined ? '–' : volts(measured),
+        ]),
+      },
+    );
+  }
+  return blocks;
+}
+
+function suspects({ verdict }: ReportInput): Block[] {
+  const rows = verdict.suspects
+    .filter(({ probability }) => probability >= 0.005)
+    .slice(0, 10)
+    .map((suspect) => [
+      `${suspect.words}${suspect.part === '' ? '' : ` (${suspect.part})`}${suspect.nature === 'normal' ? ', nothing broken' : ''}`,
+      oddsOf(suspect.probability),
+      suspect.why
+        .slice(0, 3)
+        .map(({ words }) => words)
+        .join('; ') || '–',
+    ]);
+  if (verdict.nothingFits >= 0.005)
+    rows.push(['Nothing that is known fits', oddsOf(verdict.nothingFits), '–']);
+  return [
+    {
+      kind: 'table',
+      caption: 'Suspects, with their odds and why',
+      head: ['Suspect', 'Odds', 'Readings that say most'],
+      rows,
+    },
+    {
+      kind: 'table',
+      caption: 'The four questions',
+      head: ['Question', 'Chance of yes', 'In words'],
+      rows: verdict.answers.map(({ question, yes, words }) => [sentence(question), oddsOf(yes), words]),
+    },
+  ];
+}
+
+function cleared({ verdict }: ReportInput): Block[] {
+  if (verdict.cleared.length === 0) return [];
+  return [
+    {
+      kind: 'table',
+      caption: 'Cleared, and the reading that did most of it',
+      head: ['Not', 'By'],
+      rows: verdict.cleared.slice(0, 24).map(({ words, by }) => [words, by.words]),
+    },
+  ];
+}
+
+function work({ remedy }: ReportInput): Block[] {
+  const blocks: Block[] = [{ kind: 'heading', text: 'Work list' }];
+  blocks.push({ kind: 'list', ordered: true, items: remedy.work.map(({ words }) => words) });
+  if (remedy.whyItFailed.length > 0) {
+    blocks.push({
+      kind: 'paragraph',
+      text: `Why it may have come to this: ${remedy.whyItFailed.join('; ')}.`,
+    });
+  }
+  if (remedy.behind.length > 0) {
+    blocks.push({
+      kind: 'table',
+      caption: 'Look also behind it',
+      head: ['May lie behind it', 'Checks that tell'],
+      rows: remedy.behind.map(({ words, checks }) => [words, checks.map((check) => check.words).join('; ')]),
+    });
+  }
+  if (remedy.parts.length > 0) {
+    blocks.push({
+      kind: 'table',
+      caption: 'Parts',
+      head: ['Part', 'Size', 'Price'],
+      rows: remedy.parts.map(({ words, size, price }) => [
+        words,
+        size ?? "by the maker's number",
+        `${formatNumber(price.low, { significant: 3 })} to ${formatNumber(price.high, { significant: 3 })}`,
+      ]),
+    });
+  }
+  if (remedy.otherwise.length > 0) {
+    blocks.push({
+      kind: 'table',
+      caption: 'If it is something else',
+      head: ['Suspect', 'Odds', 'Then', 'Cost'],
+      rows: remedy.otherwise.map(({ words, probability, remedy: then, cost }) => [
+        words,
+        oddsOf(probability),
+        then,
+        costWords({ ...cost, status: 'estimate' }),
+      ]),
+    });
+  }
+  return blocks;
+}
+
+function rules({ rules: all, remedy }: ReportInput): Block[] {
+  const shown = all ?? remedy.rules;
+  if (shown.length === 0) return [];
+  return [
+    {
+      kind: 'table',
+      caption: 'The system against the rules. Check the standard in force where the boat is.',
+      head: ['Rule', 'Finding', 'Advice', 'Source'],
+      rows: shown.map((rule) => [
+        `${rule.words} (${rule.part}): ${ruleStanding[rule.standing]}`,
+        rule.says,
+        rule.advice ?? '–',
+        sourceOf(rule),
+      ]),
+    },
+  ];
+}
+
+const ruleStanding = {
+  kept: 'kept',
+  near: 'near the limit',
+  broken: 'NOT KEPT',
+  unknown: 'not known',
+} as const;
+
+function sourceOf({ citation, seen, answer }: RuleResult): string {
+  if (citation === undefined) return '–';
+  const { source, clause, edition } = citation;
+  const margin =
+    answer?.margin === undefined ? '' : `; margin ${formatNumber(answer.margin * 100, { decimals: 0 })} %`;
+  return `${[source, clause, edition].filter((part) => part !== '').join(', ')}; ${seen}${margin}`;
+}
+
+function proof(input: ReportInput): Block[] {
+  const { remedy } = input;
+  const preference = input.preference ?? metricPreference;
+  const blocks: Block[] = [];
+  if (remedy.proof.length > 0) {
+    blocks.push({
+      kind: 'table',
+      caption: 'To prove it: take these again, they must land here',
+      head: ['Check', 'Must land in', 'Reading after the work'],
+      rows: remedy.proof.map(({ check, words, healthy, answer }) => [
+        words,
+        answer ?? bandWords(healthy, checkOf(input, check)?.outcome, preference),
+        '',
+      ]),
+    });
+  }
+  blocks.push({ kind: 'heading', text: 'Baseline for next time' });
+  blocks.push({ kind: 'list', ordered: false, items: remedy.baseline });
+  return blocks;
+}
+
+function reliability({ verdict }: ReportInput): Block[] {
+  const { draws, operatingPoints, notConverged, effectiveDraws, error } = verdict.reliability;
+  const count = (value: number): string => formatNumber(value, { decimals: 0 });
+  return [
+    { kind: 'heading', text: 'What had to be assumed' },
+    verdict.assumed.length === 0
+      ? { kind: 'paragraph', text: 'Nothing: every fact asked for was known.' }
+      : { kind: 'list', ordered: false, items: verdict.assumed },
+    { kind: 'heading', text: 'How far to trust the figures' },
+    {
+      kind: 'paragraph',
+      text: `Odds come from ${count(draws)} predictions over what is unknown, ${count(operatingPoints)} circuits solved (${count(notConverged)} not), at least ${count(effectiveDraws)} effective draws for each likely suspect; numerical error of an odds figure up to ${formatNumber(error * 100, { decimals: 1 })} in 100. They rest on the suspects and models known, and on the facts and readings as given.`,
+    },
+    {
+      kind: 'paragraph',
+      text: "Local codes and standards, and the makers' instructions, come before anything said here.",
+    },
+  ];
+}
