@@ -112,7 +112,7 @@ function build(description: BoatDescription, latent: Latent): Boat {
     })),
     lamps: partsOfKind(description, 'lamp').map((part) => ({
       id: part.id,
-      power: part.quantities.power?.value ?? 2.4,
+      power: part.quantities.power?.value ?? assumptions.lamp.power_w,
       state: 'good',
     })),
     keys: partsOfKind(description, 'key').map((part) => ({
@@ -277,7 +277,10 @@ function batteryAt(
       : told.origin === 'measured'
         ? 0.12
         : 0.4;
-  const charge = normalShare(middle + spread * latent.normal(`${part.id}: state of charge`));
+  // A bank that also cranks has cranked: the engine of these readings runs.
+  const least = part.choices.duty === 'house' ? 0.03 : 0.12;
+  const share = normalShare(middle + spread * latent.normal(`${part.id}: state of charge`));
+  const charge = told === undefined ? least + (1 - least) * share : share;
   return {
     id: part.id,
     chemistry,
