@@ -1,0 +1,297 @@
+/** A simulated boat whose truth is hidden: what it really is, what is told of it, and what a check on it brings.
+ *
+ *  True numbers are drawn wider than the tool assumes, computed with the rival models, and read with meters whose
+ *  errors are not the tool's either. Two readings in a hundred are slips of the hand; some checks cannot be done.
+ *  The truth of an answer in words is drawn from the check's chances in the true world, after those were bent.
+ */
+import {
+  boatAt,
+  boatFromTemplate,
+  cloneBoat,
+  templateIds,
+  unknownsOf,
+  type Boat,
+  type BoatDescription,
+  type Change,
+  type Fact,
+  type TemplateId,
+  type TenFacts,
+} from '../../packages/core/src/boat/index.ts';
+import { changes } from '../../packages/core/src/boat/index.ts';
+import { placedChecks, type PlacedCheck } from '../../packages/core/src/checks/index.ts';
+import { placedFaults, type PlacedFault } from '../../packages/core/src/faults/index.ts';
+import {
+  conditionKey,
+  Operator,
+  readProbe,
+  type Condition,
+  type Models,
+  type OperatingPoint,
+} from '../../packages/core/src/operate/index.ts';
+import type { Outcome } from '../../packages/core/src/readings/index.ts';
+import { randomFrom, seedOf, type Random } from './random.ts';
+
+/** How the hidden fault is drawn: by its prior, evenly over the catalogue, or two of them by prior. */
+export type Draw = 'prior' | 'uniform' | 'pairs';
+
+export interface Truth {
+  readonly index: number;
+  readonly template: TemplateId;
+  /** What the tool is told. */
+  readonly told: BoatDescription;
+  /** The hidden faults: one, or two of a pair. */
+  readonly faults: readonly PlacedFault[];
+  readonly severity: number;
+  /** An intermittent fault may not show on the day of the visit. */
+  readonly present: boolean;
+  readonly checks: readonly PlacedCheck[];
+  /** What comes of a check, the `again`-th time. */
+  readonly outcome: (check: PlacedCheck, again?: number) => Outcome;
+  /** What the check would bring without any error, for studying misses. */
+  readonly exact: (check: PlacedCheck) => number | Float64Array;
+}
+
+const RIVAL: Models = { battery: 'rival' };
+/** How much wider true parameters are spread than the tool assumes. */
+const WIDER = 1.25;
+const SLIP = 0.02;
+const RPM = (2 * Math.PI) / 60;
+const AMP_HOUR = 3600;
+
+export function truthOf(seedSet: string, index: number, draw: Draw, models: Models = RIVAL): Truth {
+  const random = randomFrom(seedOf(`${seedSet} boat`, index));
+  const template = random.pick(templateIds);
+  const { real, told } = facts(random);
+  const description = withSource(boatFromTemplate(template, real), random);
+  const toldBoat = { ...boatFromTemplate(template, told), parts: toldParts(description, template, told) };
+  const faults = drawFaults(placedFaults(toldBoat), draw, random);
+  const severity = random.uniform();
+  const healthy = wideBoat(description, random);
+  const boat = cloneBoat(healthy);
+  for (const { fault, part } of faults) fault.apply(boat, part, severity);
+  const present = boat.traits.presence >= 1 || random.chance(boat.traits.presence);
+  const today: Boat = present
+    ? boat
+    : { ...healthy, traits: { ...boat.traits, tachometerDead: healthy.traits.tachometerDead } };
+  const hands = handsOf(random);
+  const operator = new Operator(today, models);
+  const points = new Map<string, OperatingPoint>();
+  const at = (condition: Condition): OperatingPoint => {
+    const key = conditionKey(condition);
+    const known = points.get(key) ?? operator.at(condition);
+    points.set(key, known);
+    return known;
+  };
+  const exact = (check: PlacedCheck): number | Float64Array => {
+    const { outcome } = check;
+    if (outcome.kind === 'number') return readProbe(operator, today, at(check.condition), outcome.probe);
+    const chances = new Float64Array(outcome.answers.length);
+    outcome.chances(
+      {
+        boat: today,
+        part: check.part ?? '',
+        at,
+        read: (point, probe) => readProbe(operator, today, point, probe),
+      },
+      chances,
+    );
+    return chances;
+  };
+  return {
+    index,
+    template,
+    told: toldBoat,
+    faults,
+    severity,
+    present,
+    checks: placedChecks(toldBoat),
+    exact,
+    outcome: (check, again = 0) => {
+      const own = randomFrom(seedOf(`${seedSet} ${check.id} ${again}`, index));
+      return outcomeOf(check, exact(check), hands, own, randomFrom(seedOf(`${seedSet} ${check.id}`, index)));
+    },
+  };
+}
+
+interface Facts {
+  readonly real: TenFacts;
+  readonly told: TenFacts;
+}
+
+/** Ten facts as they are, and as they are told: some unknown, some wrong. */
+function facts(random: Random): Facts {
+  const volts = random.chance(0.12) ? 24 : 12;
+  const half = volts === 24 ? 2 : 1;
+  const amps = random.pick([35, 45, 55, 60, 70, 80, 90, 105, 120, 150]) / half;
+  const outside = random.chance(amps > 75 ? 0.55 : 0.2);
+  const excitation = outside ? 'ignition' : random.pick(['lamp', 'lamp', 'lamp', 'ignition', 'none'] as const);
+  const chemistry = random.pick(['flooded', 'flooded', 'flooded', 'agm', 'agm', 'gel', 'lifepo4'] as const);
+  const capacity = (random.pick([90, 110, 160, 200, 220, 300, 400, 500]) * AMP_HOUR) / half;
+  const fit = amps <= 45 ? 10 : amps <= 70 ? 16 : amps <= 100 ? 25 : amps <= 140 ? 35 : 50;
+  const area = random.pick([fit, fit, fit, fit * 1.4, fit * 0.7]) * 1e-6;
+  const length = 1.5 * Math.exp(0.5 * random.normal());
+  const idle = (780 + 70 * random.normal()) * RPM;
+  const loads = (6 / half) * Math.exp(0.7 * random.normal());
+  const changed: readonly Change[] = random.chance(0.3) ? [random.pick(changes)] : [];
+  const real: TenFacts = {
+    nominalVoltage: volts,
+    alternatorCurrent: nameplate(amps),
+    regulatorPlace: outside ? 'outside' : 'inside',
+    excitation,
+    bankCapacity: nameplate(capacity),
+    bankChemistry: chemistry,
+    cableArea: nameplate(area),
+    cableLength: nameplate(length),
+    idleSpeed: nameplate(idle),
+    loadsCurrent: nameplate(loads),
+    changed,
+  };
+  const near = (value: number, spread: number): Fact => ({
+    value: value * Math.exp(spread * random.normal()),
+    origin: 'told',
+  });
+  const maybe = <T>(known: number, value: T): T | undefined => (random.chance(known) ? value : undefined);
+  const told = {
+    nominalVoltage: volts,
+    alternatorCurrent: maybe(0.8, nameplate(amps)),
+    regulatorPlace: maybe(outside ? 1 : 0.9, real.regulatorPlace),
+    excitation: maybe(excitation === 'lamp' ? 0.9 : 1, excitation),
+    bankCapacity: maybe(0.8, near(capacity, 0.08)),
+    bankChemistry: maybe(chemistry === 'flooded' ? 0.8 : 1, chemistry),
+    cableArea: maybe(0.6, near(area, 0.08)),
+    cableLength: maybe(0.6, near(length, 0.15)),
+    idleSpeed: maybe(0.6, near(idle, 0.04)),
+    loadsCurrent: maybe(0.6, near(loads, 0.3)),
+    changed,
+  };
+  const known = Object.fromEntries(Object.entries(told).filter(([, value]) => value !== undefined));
+  return { real, told: known as TenFacts };
+}
+
+const nameplate = (value: number): Fact => ({ value, origin: 'nameplate' });
+
+/** One boat in five has a shore charger or a solar panel on its house bank. */
+function withSource(description: BoatDescription, random: Random): BoatDescription {
+  if (!random.chance(0.2)) return description;
+  const house = description.parts.find(({ kind, choices }) => {
+    const duty = (choices as { duty?: string }).duty;
+    return kind === 'battery' && duty !== 'start';
+  });
+  if (house === undefined) return description;
+  const lead = { quantities: { area: nameplate(6e-6), length: nameplate(1.5) }, choices: {} };
+  return {
+    ...description,
+    parts: [
+      ...description.parts,
+      { id: 'charger', kind: 'source', quantities: {}, choices: { state: 'on' } },
+      { id: 'charger-lead', kind: 'cable', from: 'charger.+', to: `${house.id}.+`, ...lead },
+      { id: 'charger-return', kind: 'cable', from: 'charger.-', to: `${house.id}.-`, ...lead },
+    ],
+  };
+}
+
+/** The parts as told, with the source that the true boat has: nobody overlooks that. */
+function toldParts(real: BoatDescription, template: TemplateId, told: TenFacts): BoatDescription['parts'] {
+  const own = boatFromTemplate(template, told).parts;
+  const more = real.parts.filter(({ id }) => id.startsWith('charger'));
+  return [...own, ...more];
+}
+
+function drawFaults(placed: readonly PlacedFault[], draw: Draw, random: Random): readonly PlacedFault[] {
+  const one = (list: readonly PlacedFault[]): PlacedFault => {
+    if (draw !== 'uniform') return list[random.index(list.map(({ prior }) => prior))]!;
+    const fault = random.pick([...new Set(list.map(({ fault }) => fault.id))]);
+    return random.pick(list.filter((placed) => placed.fault.id === fault));
+  };
+  if (draw !== 'pairs') return [one(placed)];
+  const broken = placed.filter(({ fault }) => fault.nature === 'fault');
+  const first = one(broken);
+  const second = one(broken.filter(({ part, fault }) => part !== first.part && fault.id !== first.fault.id));
+  return [first, second];
+}
+
+/** A boat drawn wider than the tool assumes, and off in what the tool takes for fixed. */
+function wideBoat(description: BoatDescription, random: Random): Boat {
+  const count = unknownsOf(description).length;
+  const boat = boatAt(
+    description,
+    Float64Array.from({ length: count }, () => Math.max(-3, Math.min(3, WIDER * random.normal()))),
+  );
+  const off = (spread: number): number => Math.exp(spread * random.normal());
+  for (const cable of boat.conductors) {
+    cable.joints *= off(0.4);
+    cable.resistance *= off(0.08);
+  }
+  for (const regulator of boat.regulators) {
+    regulator.gain *= off(0.3);
+    regulator.compensation *= off(0.4);
+    regulator.ramp *= off(0.4);
+  }
+  for (const alternator of boat.alternators) alternator.brushResistance *= off(0.4);
+  for (const belt of boat.belts) {
+    belt.grip *= Math.exp(-0.12 * Math.abs(random.normal()));
+    belt.dust = 0.15 * random.uniform();
+  }
+  for (const battery of boat.batteries) battery.temperature += 3 * random.normal();
+  for (const relay of boat.relays) {
+    const shift = 0.12 * random.normal() * (boat.nominalVoltage / 12);
+    relay.closeVoltage += shift;
+    relay.openVoltage += shift;
+    relay.contact *= off(0.5);
+  }
+  for (const selector of boat.selectors) selector.contact *= off(0.5);
+  for (const fuse of boat.fuses) fuse.resistance *= off(0.4);
+  for (const lamp of boat.lamps) lamp.power *= off(0.2);
+  for (const key of boat.keys) key.contact *= off(0.6);
+  for (const source of boat.sources) source.setpoint += 0.2 * random.normal() * (boat.nominalVoltage / 12);
+  return boat;
+}
+
+interface Hands {
+  readonly voltGain: number;
+  readonly ampGain: number;
+  readonly ampZero: number;
+}
+
+const handsOf = (random: Random): Hands => ({
+  voltGain: 1 + 0.004 * random.normal(),
+  ampGain: 1 + 0.025 * random.normal(),
+  ampZero: 0.4 * random.normal(),
+});
+
+function outcomeOf(
+  check: PlacedCheck,
+  exact: number | Float64Array,
+  hands: Hands,
+  now: Random,
+  always: Random,
+): Outcome {
+  const { outcome, text } = check;
+  const hindered = text.way === 'measure' || text.way === 'intervene' ? 0.08 : 0.02;
+  if (always.chance(hindered)) return { kind: 'could-not' };
+  const slips = now.chance(SLIP);
+  if (outcome.kind === 'number') {
+    if (typeof exact !== 'number' || !Number.isFinite(exact)) return { kind: 'could-not' };
+    const [low, high] = outcome.range;
+    if (slips) {
+      const kind = now.uniform();
+      if (kind < 0.4) return { kind: 'number', value: low + (high - low) * now.uniform() };
+      if (kind < 0.7) return { kind: 'number', value: exact + (now.chance(0.5) ? 1 : -1) };
+      return { kind: 'number', value: kind < 0.85 ? -exact : exact / 10 };
+    }
+    const { probe } = outcome;
+    const amps = probe.kind.endsWith('amps');
+    const gain = amps ? hands.ampGain : probe.kind === 'dc-volts' ? hands.voltGain : 1;
+    const noise = outcome.meterSigma(exact) * 0.8 * now.normal();
+    const value = exact * gain + (amps ? hands.ampZero : 0) + noise;
+    const digit = amps ? 0.1 : outcome.dimension === 'voltage' ? 0.01 : 0;
+    return { kind: 'number', value: digit > 0 ? Math.round(value / digit) * digit : value };
+  }
+  if (typeof exact === 'number') return { kind: 'could-not' };
+  // People differ from the tool's chances: flattened, each bent by a factor, and mixed with a guess.
+  const bent = Array.from(exact, (chance) => chance ** 0.85 * Math.exp(0.35 * always.normal()));
+  const sum = bent.reduce((whole, chance) => whole + chance, 0);
+  const chances = bent.map((chance) => (0.96 * chance) / sum + 0.04 / bent.length);
+  const index = slips ? Math.floor(now.uniform() * bent.length) : now.index(chances);
+  return { kind: 'answer', answer: outcome.answers[index]?.id ?? '' };
+}
