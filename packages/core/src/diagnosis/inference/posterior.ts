@@ -77,7 +77,7 @@ export function posteriorGiven(
   const logEvidence = new Float64Array(count + 1).fill(-Infinity);
   logEvidence[count] = nothingFitsLogEvidence(cache.model.observables, sortedReadings(readings));
   const mass = new Float64Array(count + 1).fill(-Infinity);
-  mass[count] = logPrior[count]! + logEvidence[count]!;
+  mass[count] = logPrior[count]! + logEvidence[count];
   const states = new Array<EvidenceState | undefined>(count).fill(undefined);
   const bound = new Float64Array(count).fill(-Infinity);
   for (let h = 0; h < count; h++) {
@@ -96,7 +96,7 @@ export function posteriorGiven(
     const isHopeless = bound[h] === -Infinity || bound[h]! < logSum(mass) + logDrop;
     while (!isHopeless && state.rounds < evidenceOptions.maximumRounds) {
       mass[h] = logPrior[h]! + logEvidenceOf(state);
-      const share = Math.exp(mass[h]! - logSum(mass));
+      const share = Math.exp(mass[h] - logSum(mass));
       const wantedError = Math.min(
         0.5,
         Math.max(evidenceOptions.wantedError, (0.1 * evidenceOptions.wantedError) / share),
@@ -109,7 +109,7 @@ export function posteriorGiven(
     states[h] = state;
     reliabilities[h] = reliability;
     logEvidence[h] = logEvidenceOf(state);
-    mass[h] = Math.min(logPrior[h]! + logEvidence[h]!, isHopeless ? bound[h]! : Infinity);
+    mass[h] = Math.min(logPrior[h]! + logEvidence[h], isHopeless ? bound[h]! : Infinity);
   }
   const whole = logSum(mass);
   const probability = mass.map((value) => Math.exp(value - whole));
