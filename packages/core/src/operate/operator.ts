@@ -46,6 +46,17 @@ export interface Models {
   readonly battery?: 'main' | 'rival';
 }
 
+/** What a run in time knows of a moment, in place of what a single operating point assumes. */
+export interface HeldState {
+  /** In the order of the boat's batteries; the circuit is solved `elapsed` seconds after they stood so. */
+  readonly batteries: readonly BatteryState[];
+  readonly elapsed: number;
+  /** Winding temperatures [K], in the order of the alternators. */
+  readonly windings: readonly number[];
+  /** What the stage adds to each regulator's set-point [V], in the order of the regulators. */
+  readonly setpointShifts: readonly number[];
+}
+
 export class Operator {
   readonly plant: Plant;
   /** Circuit solutions since construction. */
@@ -54,6 +65,7 @@ export class Operator {
   private readonly stray: StrayLosses[] = [];
   private readonly before: BatteryState[] = [];
   private beforeKnown = false;
+  private held: HeldState | undefined;
   private readonly models: Models;
 
   constructor(boat: Boat, models: Models = {}) {
@@ -95,15 +107,20 @@ export class Operator {
     boat.alternators.forEach((_, i) => this.setMachine(i));
   }
 
-  /** The operating point under a condition. */
-  at(condition: Condition): OperatingPoint {
-    this.settleBefore();
+  /** The operating point under a condition; of a run in time when its state is given. */
+  at(condition: Condition, held?: HeldState): OperatingPoint {
+    this.held = held;
+    if (held === undefined) this.settleBefore();
     const spent = this.solves;
     const { boat, plant } = this;
     this.applyLoads(condition);
     this.applyKeys(condition);
     boat.batteries.forEach((battery, i) => {
       const { prepared } = plant.batteries[i]!;
+      if (held !== undefined) {
+        prepareBattery(this.lawOf(i), held.batteries[i]!, held.elapsed, prepared);
+        return;
+      }
       const elapsed =
         condition.engine === 'running'
           ? condition.sinceStart
@@ -132,7 +149,15 @@ export class Operator {
     return this.point(condition, slips, converged, this.solves - spent);
   }
 
-  private lawOf(index: number): BatteryLaw {
+  /** The banks as hours of usual loads leave them, before the engine is started. */
+  statesBefore(): BatteryState[] {
+    this.held = undefined;
+    this.settleBefore();
+    return this.before.map((state) => ({ ...state }));
+  }
+
+  /** The law of a bank of this world. */
+  lawOf(index: number): BatteryLaw {
     const battery = this.boat.batteries[index]!;
     return {
       chemistry: battery.chemistry,
@@ -251,6 +276,7 @@ export class Operator {
     const warmth = (boat.batteries[0]?.temperature ?? boat.ambient) - 298.15;
     setting.gain = regulator?.gain ?? 5;
     setting.setpoint = (regulator?.setpoint ?? 14.2) + (regulator?.compensation ?? 0) * warmth;
+    setting.setpoint += this.held?.setpointShifts[unit.regulatorIndex] ?? 0;
     setting.stuckFull = regulator?.state === 'stuck-full' && running;
     const heat = heatLimitFactor(machine.temperature, regulator?.temperatureLimit ?? Infinity, 10, 0.3);
     const ramp = regulator ? startRamp(regulator.startDelay, regulator.ramp, condition.sinceStart) : 1;
@@ -291,6 +317,8 @@ export class Operator {
   private windingTemperature(unit: AlternatorUnit, condition: Condition): number {
     const { boat } = this;
     const alternator = boat.alternators[unit.index]!;
+    const held = this.held?.windings[unit.index];
+    if (held !== undefined) return held;
     if (condition.engine !== 'running') return boat.ambient;
     const space = boat.engines[unit.engineIndex]?.spaceTemperature ?? boat.ambient;
     const around = boat.ambient + (space - boat.ambient) * (1 - Math.exp(-condition.sinceStart / SPACE_TIME));
@@ -456,6 +484,7 @@ export class Operator {
       alternators: plant.alternators.map((unit) => {
         const output = this.output(unit);
         const torque = this.torque(unit);
+        const heat = unit.machine.speed > 1 ? losses.heat : 0;
         return {
           id: boat.alternators[unit.index]!.id,
           speed: unit.machine.speed,
@@ -467,6 +496,7 @@ export class Operator {
           temperature: unit.machine.temperature,
           torque,
           shaftPower: torque * unit.machine.speed,
+          heat,
         };
       }),
       batteries: boat.batteries.map((battery, i) => {

@@ -12,6 +12,7 @@ export interface AlternatorPoint {
   readonly temperature: number; // K, windings
   readonly shaftPower: number; // W
   readonly torque: number; // N·m
+  readonly heat: number; // W left inside the machine
 }
 
 export interface BatteryPoint {
