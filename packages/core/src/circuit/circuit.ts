@@ -54,6 +54,9 @@ export interface Workspace {
   readonly previous: Float64Array;
   readonly anchor: Float64Array;
   readonly stateful: readonly Element[];
+  /** Of the present step: its largest voltage change [V], and the share of it that is taken. */
+  stepSize: number;
+  fraction: number;
 }
 
 const planCache = new Map<string, EliminationPlan>();
@@ -115,6 +118,8 @@ export function buildCircuit(nodes: readonly string[], elements: readonly Elemen
       previous: new Float64Array(nodes.length),
       anchor: new Float64Array(nodes.length),
       stateful: others.filter((element) => element.advance !== undefined),
+      stepSize: Number.POSITIVE_INFINITY,
+      fraction: 0.5,
     },
   };
 }

@@ -49,9 +49,8 @@ export interface Element {
   /** Elements with an unknown of their own: called once a Newton step, before the voltages move by
    *  a fraction of `step`. Fixes where the own unknown starts and how far it would go. Hot. */
   prepare?(voltages: Float64Array, step: Float64Array): void;
-  /** Puts the own unknown at `fraction` of its step; `voltages` are the moved ones. With `limited`, the element
-   *  may hold its own unknown back; without, the solver damps the step itself. Hot. */
-  advance?(voltages: Float64Array, fraction: number, limited: boolean): void;
+  /** Puts the own unknown at `fraction` of its step, or less; `voltages` are the moved ones. Hot. */
+  advance?(voltages: Float64Array, fraction: number): void;
   /** Sets the own unknown anew from the node voltages, for a fresh start. */
   reset?(voltages: Float64Array): void;
 }

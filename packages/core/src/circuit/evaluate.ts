@@ -1,4 +1,5 @@
 /** Residual and Jacobian of a circuit at given voltages; judgement of a finished solution.
+ *  Numbers are handed on in fields, not as return values: those would be boxed on the heap.
  *  Internal to the solver; see newton.ts. Units: V, A, S. */
 import type { Circuit } from './circuit.ts';
 import { recoverWireNodes } from './elimination.ts';
@@ -10,8 +11,8 @@ export const RESIDUAL_TOLERANCE_RELATIVE = 1e-9;
 export const STEP_TOLERANCE = 1e-7;
 
 /** Fills residual and matrix of the kept nodes, every node tied to its anchor by `tie` [S];
- *  returns the largest error [A], infinite when not a number. Hot. */
-export function evaluate(circuit: Circuit, solution: OperatingSolution, tie: number): number {
+ *  writes the largest error [A], infinite when not a number, to `solution.residual`. Hot. */
+export function evaluate(circuit: Circuit, solution: OperatingSolution, tie: number): void {
   const { plan, work, wires, active } = circuit;
   const { stamps, residual, anchor } = work;
   const { injected, matrix } = stamps;
@@ -21,7 +22,7 @@ export function evaluate(circuit: Circuit, solution: OperatingSolution, tie: num
   solution.evaluations++;
 
   for (let slot = 0; slot < keptSlotCount; slot++) matrix[slot] = wireMatrix[slot]!;
-  injected.fill(0);
+  for (let node = 0; node < injected.length; node++) injected[node] = 0;
   stamps.lawError = 0;
   for (let index = 0; index < active.length; index++) {
     const { element, slots } = active[index]!;
@@ -50,32 +51,25 @@ export function evaluate(circuit: Circuit, solution: OperatingSolution, tie: num
   if (!(largest < Number.POSITIVE_INFINITY)) largest = Number.POSITIVE_INFINITY;
   solution.residual = largest;
   solution.worstNode = worst;
-  return largest;
 }
 
-/** Puts the kept voltages at `fraction` of the step from the previous ones; returns the error there [A]. Hot. */
-export function moveTo(
-  circuit: Circuit,
-  solution: OperatingSolution,
-  fraction: number,
-  limited: boolean,
-  tie: number,
-): number {
+/** Puts the kept voltages at `work.fraction` of the step from the previous ones and evaluates there. Hot. */
+export function moveByFraction(circuit: Circuit, solution: OperatingSolution, tie: number): void {
   const { keptRows } = circuit.plan;
-  const { previous, step, stateful } = circuit.work;
+  const { previous, step, stateful, fraction } = circuit.work;
   const { voltages } = solution;
   for (let index = 0; index < keptRows.length; index++) {
     const row = keptRows[index]!;
     voltages[row] = previous[row]! + fraction * step[row]!;
   }
-  for (let index = 0; index < stateful.length; index++)
-    stateful[index]!.advance?.(voltages, fraction, limited);
-  return evaluate(circuit, solution, tie);
+  for (let index = 0; index < stateful.length; index++) stateful[index]!.advance?.(voltages, fraction);
+  evaluate(circuit, solution, tie);
 }
 
-/** Whether error [A] and last step [V] are within tolerance. Hot. */
-export function isSettled(circuit: Circuit, error: number, step: number): boolean {
-  if (!(step <= STEP_TOLERANCE)) return false;
+/** Whether the error is within tolerance, and the next step would be. Hot. */
+export function isSettled(circuit: Circuit, solution: OperatingSolution): boolean {
+  if (!(circuit.work.stepSize <= STEP_TOLERANCE)) return false;
+  const error = solution.residual;
   if (error <= RESIDUAL_TOLERANCE) return true;
   // The largest current matters only here, near the end of a solve with large currents.
   const { injected } = circuit.work.stamps;
@@ -92,7 +86,7 @@ export function isWholeCircuitSolved(circuit: Circuit, solution: OperatingSoluti
   const { residual, stamps } = work;
   recoverWireNodes(plan, wires.matrix, voltages);
 
-  residual.set(stamps.injected);
+  for (let node = 0; node < residual.length; node++) residual[node] = stamps.injected[node]!;
   let scale = 0;
   for (let index = 0; index < conductances.length; index++) {
     const current = conductances[index]! * (voltages[from[index]!]! - voltages[to[index]!]!);

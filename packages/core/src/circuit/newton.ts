@@ -9,7 +9,7 @@
  *     solutions come in and raised when they do not (pseudo-transient continuation: the way a circuit with
  *     capacitors settles).
  *  An answer counts as converged only when the residual of the whole circuit, laws of the elements included, is
- *  below 1e-7 A + 1e-9 of the largest current, and the last step below 1e-7 V. Anything else is `did-not-converge`.
+ *  below 1e-7 A + 1e-9 of the largest current, and the next step would be below 1e-7 V. Anything else is `did-not-converge`.
  *  Where a circuit has several solutions, the one near the starting voltages is found.
  *
  *  Source: Kelley & Keyes, SIAM J. Numer. Anal. 35 (1998) 508, pseudo-transient continuation [from memory]
@@ -18,7 +18,7 @@
 import { refreshWires } from './circuit.ts';
 import type { Circuit } from './circuit.ts';
 import { solveKeptNodes } from './elimination.ts';
-import { evaluate, isSettled, isWholeCircuitSolved, moveTo } from './evaluate.ts';
+import { evaluate, isSettled, isWholeCircuitSolved, moveByFraction } from './evaluate.ts';
 import { resetElements, resetSolution } from './solution.ts';
 import type { OperatingSolution } from './solution.ts';
 
@@ -60,9 +60,8 @@ function solveDirect(
   const { keptRows } = plan;
   const { previous, step, lastStep, residual, stamps, stateful } = work;
   const { voltages } = solution;
-  let error = evaluate(circuit, solution, tie);
-  let fraction = 1;
-  lastStep.fill(0);
+  evaluate(circuit, solution, tie);
+  work.fraction = 1;
 
   for (let iteration = 0; iteration < iterationsMaximum; iteration++) {
     if (!solveKeptNodes(plan, stamps.matrix, residual, step)) return false;
@@ -80,17 +79,25 @@ function solveDirect(
       previous[row] = voltages[row]!;
       if (!(Math.abs(change) <= size)) size = Math.abs(change);
     }
+    work.stepSize = size;
+    // The step that would follow bounds the error of where we are; taking it would cost one more evaluation.
+    if (isSettled(circuit, solution)) return true;
     if (!(size < Number.POSITIVE_INFINITY)) return false;
     for (let index = 0; index < stateful.length; index++) stateful[index]!.prepare?.(voltages, step);
 
     const turnsBack = iteration >= FULL_STEPS && turn < -0.25 * square;
-    fraction = turnsBack ? Math.max(fraction / 2, FRACTION_LEAST) : Math.min(1, fraction * FRACTION_GROWTH);
-    error = moveTo(circuit, solution, fraction, true, tie);
-    for (let halving = 0; halving < HALVINGS_MAXIMUM && !(error < Number.POSITIVE_INFINITY); halving++) {
-      fraction /= 2;
-      error = moveTo(circuit, solution, fraction, true, tie);
+    work.fraction = turnsBack
+      ? Math.max(work.fraction / 2, FRACTION_LEAST)
+      : Math.min(1, work.fraction * FRACTION_GROWTH);
+    moveByFraction(circuit, solution, tie);
+    for (
+      let halving = 0;
+      halving < HALVINGS_MAXIMUM && !(solution.residual < Number.POSITIVE_INFINITY);
+      halving++
+    ) {
+      work.fraction /= 2;
+      moveByFraction(circuit, solution, tie);
     }
-    if (fraction === 1 && isSettled(circuit, error, size)) return true;
   }
   return false;
 }

@@ -101,9 +101,9 @@ export class ControlledCurrent implements Element {
     this.#start.set(this.#at.voltages);
   }
 
-  advance(voltages: Float64Array, _fraction: number, limited: boolean): void {
+  advance(voltages: Float64Array): void {
     this.#moveOwn(voltages);
-    if (limited) this.#limit?.(this.#at.voltages, this.#start);
+    this.#limit?.(this.#at.voltages, this.#start);
   }
 
   reset(voltages: Float64Array): void {

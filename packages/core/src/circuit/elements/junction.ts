@@ -70,9 +70,9 @@ export class Junction implements Element {
     this.#start = this.#voltage;
   }
 
-  advance(voltages: Float64Array, _fraction: number, limited: boolean): void {
+  advance(voltages: Float64Array): void {
     const aim = voltages[this.terminals[0]]! - voltages[this.terminals[1]]!;
-    this.#voltage = limited ? this.#held(aim) : aim;
+    this.#voltage = this.#held(aim);
   }
 
   reset(voltages: Float64Array): void {

@@ -1,0 +1,276 @@
+/** Operating points per second, side by side with ngspice on the same circuits and the same machine.
+ *  Run: npx tsx bench/speed.ts
+ *
+ *  Each point changes two resistances and is solved again. Ours: cold (from 0 V) and warm (from the last point).
+ *  ngspice: all points of a circuit in one process, `alter` and `op`, nothing printed, started at the solution of the
+ *  first point; once with the tolerance that the comparison tests use, once with its own defaults (which err by some
+ *  0.1 mV). Its slow rescue methods are off, so that a point on which it fails costs it little; failures are shown. */
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { performance, PerformanceObserver } from 'node:perf_hooks';
+import {
+  createSolution,
+  netlist,
+  resetSolution,
+  Resistor,
+  solveOperatingPoint,
+  spiceElement,
+} from '../packages/core/src/circuit/index.ts';
+import type { Circuit } from '../packages/core/src/circuit/index.ts';
+import { NGSPICE_OPTIONS } from '../packages/core/test/oracle/ngspice.ts';
+import { logBetween, randomBoatCircuit, randomSource } from '../packages/core/test/circuit/random-circuit.ts';
+
+const NODE_COUNTS = [10, 20, 50, 100, 200];
+const CIRCUITS_PER_COUNT = 3;
+const CANDIDATES = 30;
+const OUR_POINTS = 20_000;
+const NGSPICE_POINTS = 200;
+
+interface Change {
+  readonly resistor: Resistor;
+  readonly values: Float64Array;
+}
+
+interface Rate {
+  /** [s] per point */
+  readonly cold: number;
+  readonly warm: number;
+  readonly warmIterations: number;
+  readonly coldIterations: number;
+  readonly failed: number;
+}
+
+function main(): void {
+  console.log(`Node ${process.version}, one thread. Times per operating point; ratio = ngspice / ours.\n`);
+  console.log(
+    'nodes  kept | ours cold   warm      steps c/w | ngspice 1e-9   default          failed | ratio cold   warm | warm, default',
+  );
+  for (const count of NODE_COUNTS) {
+    const circuits = circuitsThatNgspiceSolves(count);
+    if (circuits.length === 0) {
+      console.log(`${count} nodes: ngspice solves none of ${CANDIDATES} circuits at tolerance 1e-9`);
+      continue;
+    }
+    const ours = mean(circuits.map((circuit) => ourRate(circuit)));
+    const tight = circuits.map((circuit) => ngspiceTime(circuit, NGSPICE_OPTIONS));
+    const loose = circuits.map((circuit) => ngspiceTime(circuit, ''));
+    const tightTime = average(tight.map((run) => run.time));
+    const looseTime = average(loose.map((run) => run.time));
+    const failed = [tight, loose].map((runs) => runs.reduce((sum, run) => sum + run.failed, 0)).join('+');
+    const kept = average(circuits.map((circuit) => circuit.plan.keptRows.length));
+    console.log(
+      [
+        String(count).padStart(5),
+        kept.toFixed(0).padStart(5),
+        '|',
+        micro(ours.cold),
+        micro(ours.warm),
+        `${ours.coldIterations.toFixed(1)}/${ours.warmIterations.toFixed(1)}`.padStart(10),
+        '|',
+        micro(tightTime),
+        micro(looseTime),
+        `${failed} of ${circuits.length * NGSPICE_POINTS}`.padStart(14),
+        '|',
+        (tightTime / ours.cold).toFixed(0).padStart(9),
+        (tightTime / ours.warm).toFixed(0).padStart(6),
+        '|',
+        (looseTime / ours.warm).toFixed(0).padStart(6),
+        ours.failed > 0 ? `  (ours failed ${ours.failed})` : '',
+      ].join(' '),
+    );
+  }
+  arithmetic();
+}
+
+/** Random healthy circuits on which ngspice finds the first points, so that its failures do not count as slowness. */
+function circuitsThatNgspiceSolves(nodeCount: number): Circuit[] {
+  const found: Circuit[] = [];
+  for (let seed = 500; seed < 500 + CANDIDATES && found.length < CIRCUITS_PER_COUNT; seed++) {
+    const circuit = randomBoatCircuit(seed, nodeCount - 8, false);
+    if (ngspiceTime(circuit, NGSPICE_OPTIONS, 10).failed === 0) found.push(circuit);
+  }
+  return found;
+}
+
+/** How far the solver is from its own arithmetic. */
+function arithmetic(): void {
+  const circuit = randomBoatCircuit(500, 12, false);
+  const { plan, active, work } = circuit;
+  const rate = ourRate(circuit, 200_000);
+  const matrixOperations =
+    plan.stepOperations + (2 * plan.keptWireEntries.length) / 3 + 2 * plan.keptRows.length;
+  const operations = rate.warmIterations * matrixOperations;
+  const solution = solveOperatingPoint(circuit, createSolution(circuit));
+
+  const rounds = 200_000;
+  const start = performance.now();
+  for (let round = 0; round < rounds; round++) {
+    for (let index = 0; index < active.length; index++) {
+      active[index]!.element.stamp(solution.voltages, work.stamps, active[index]!.slots);
+    }
+  }
+  const laws = (performance.now() - start) / 1e3 / rounds;
+  const perOperation = secondsPerMultiplyAdd() / 2;
+
+  console.log(
+    `\nOne warm point of a 20-node circuit: ${micro(rate.warm)}, ${rate.warmIterations.toFixed(2)} Newton steps`,
+  );
+  console.log(
+    `  element laws, ${active.length} elements:  ${micro(laws)} a step (exponentials, logarithms, calls)`,
+  );
+  console.log(
+    `  matrix: ${matrixOperations.toFixed(0)} operations a step, ${operations.toFixed(0)} a point; at this machine's ` +
+      `${(1e-9 / perOperation).toFixed(2)} Gflop/s in plain JavaScript ${micro(operations * perOperation)}`,
+  );
+  console.log(`  measured / matrix arithmetic: ${(rate.warm / (operations * perOperation)).toFixed(1)}`);
+}
+
+/** Heap growth over a million warm solves. The solver allocates nothing; what remains are numbers that V8 boxes when
+ *  it hands them to an element law that it did not inline. */
+async function allocation(): Promise<void> {
+  const circuit = randomBoatCircuit(500, 12, false);
+  const solution = createSolution(circuit);
+  const changes = plannedChanges(circuit, 1000);
+  const run = (points: number): void => {
+    for (let point = 0; point < points; point++) {
+      apply(changes, point % 1000);
+      solveOperatingPoint(circuit, solution);
+    }
+  };
+  run(100_000);
+  let collections = 0;
+  const observer = new PerformanceObserver((list) => {
+    collections += list.getEntries().length;
+  });
+  observer.observe({ entryTypes: ['gc'] });
+  const before = process.memoryUsage().heapUsed;
+  run(1_000_000);
+  const growth = process.memoryUsage().heapUsed - before;
+  await new Promise((resolve) => setTimeout(resolve, 50));
+  observer.disconnect();
+  console.log(`\nA million warm solves: heap ${growth} bytes, ${collections} garbage collections`);
+}
+
+function ourRate(circuit: Circuit, points = OUR_POINTS): Rate {
+  const changes = plannedChanges(circuit, 1000);
+  const solution = createSolution(circuit);
+  let failed = 0;
+  const run = (cold: boolean, count: number): { time: number; iterations: number } => {
+    let iterations = 0;
+    const start = performance.now();
+    for (let point = 0; point < count; point++) {
+      apply(changes, point % 1000);
+      if (cold) resetSolution(circuit, solution);
+      solveOperatingPoint(circuit, solution);
+      iterations += solution.iterations;
+      if (!solution.converged) failed++;
+    }
+    return { time: (performance.now() - start) / 1e3 / count, iterations: iterations / count };
+  };
+  run(true, 2000);
+  const cold = run(true, points);
+  run(false, 2000);
+  const warm = run(false, points);
+  return {
+    cold: cold.time,
+    warm: warm.time,
+    warmIterations: warm.iterations,
+    coldIterations: cold.iterations,
+    failed,
+  };
+}
+
+/** Time of one point in ngspice [s], start-up of the process spread over all points. */
+function ngspiceTime(
+  circuit: Circuit,
+  options: string,
+  points = NGSPICE_POINTS,
+): { time: number; failed: number } {
+  const changes = plannedChanges(circuit, points);
+  apply(changes, 0);
+  const solution = solveOperatingPoint(circuit, createSolution(circuit));
+  const folder = mkdtempSync(join(tmpdir(), 'speed-'));
+  try {
+    const startVoltages = solution.voltages.map((voltage) => Number(voltage.toFixed(3)));
+    writeFileSync(
+      join(folder, 'circuit.cir'),
+      [...netlist(circuit, { startVoltages }), options, '.end', ''].join('\n'),
+    );
+    const commands = ['* points', '.control', 'optran 1 0 0 0 0 0', `source ${join(folder, 'circuit.cir')}`];
+    for (let point = 0; point < points; point++) {
+      for (const { resistor, values } of changes) {
+        const name = `r${spiceElement(circuit, circuit.elements.indexOf(resistor))}`;
+        commands.push(`alter ${name} = ${values[point]}`);
+      }
+      commands.push('op', 'destroy all');
+    }
+    commands.push('echo END-OF-POINTS', 'quit 0', '.endc', '.end', '');
+    const main = join(folder, 'main.cir');
+    writeFileSync(main, commands.join('\n'));
+    const start = performance.now();
+    const run = spawnSync('ngspice', ['-b', main], { encoding: 'utf8', maxBuffer: 1 << 30 });
+    const time = (performance.now() - start) / 1e3 / points;
+    if (run.error !== undefined || !run.stdout.includes('END-OF-POINTS')) {
+      throw new Error(`ngspice did not run to its end: ${run.error?.message ?? run.stderr.slice(-500)}`);
+    }
+    return { time, failed: (run.stdout + run.stderr).split('simulation(s) aborted').length - 1 };
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+function plannedChanges(circuit: Circuit, points: number): Change[] {
+  const random = randomSource(99);
+  return ['charge cable', 'return'].map((name) => {
+    const resistor = circuit.elements.find((element) => element.name === name);
+    if (!(resistor instanceof Resistor))
+      throw new RangeError(`plannedChanges: no resistor is called ${name}`);
+    return {
+      resistor,
+      values: Float64Array.from({ length: points }, () => resistor.resistance * logBetween(random, 0.7, 1.4)),
+    };
+  });
+}
+
+function apply(changes: readonly Change[], point: number): void {
+  for (let index = 0; index < changes.length; index++) {
+    const change = changes[index]!;
+    change.resistor.resistance = change.values[point]!;
+  }
+}
+
+/** What one multiply and one add on arrays cost here [s]. */
+function secondsPerMultiplyAdd(): number {
+  const size = 1024;
+  const values = new Float64Array(size).fill(1.0000001);
+  const sums = new Float64Array(size);
+  const rounds = 100_000;
+  const start = performance.now();
+  for (let round = 0; round < rounds; round++) {
+    for (let index = 0; index < size; index++) sums[index] = sums[index]! * 0.999 + values[index]!;
+  }
+  return (performance.now() - start) / 1e3 / rounds / size;
+}
+
+function mean(rates: readonly Rate[]): Rate {
+  return {
+    cold: average(rates.map((rate) => rate.cold)),
+    warm: average(rates.map((rate) => rate.warm)),
+    warmIterations: average(rates.map((rate) => rate.warmIterations)),
+    coldIterations: average(rates.map((rate) => rate.coldIterations)),
+    failed: rates.reduce((sum, rate) => sum + rate.failed, 0),
+  };
+}
+
+function average(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
+function micro(seconds: number): string {
+  return `${(seconds * 1e6).toPrecision(3).padStart(7)} µs`;
+}
+
+main();
+await allocation();
