@@ -1,5 +1,6 @@
 /** A stand-in for the diagnosis, for tests of the dialogue alone: it proposes the checks in their order and decides when
  *  all were done. Its numbers mean nothing. */
+import type { RemedyShape } from '../src/outputs.ts';
 import type { PlacedCheck, Reading, Verdict } from '@ampwright/core';
 
 export function scriptedVerdict(checks: readonly PlacedCheck[], readings: readonly Reading[]): Verdict {
@@ -34,6 +35,8 @@ export function scriptedVerdict(checks: readonly PlacedCheck[], readings: readon
       risk: check.text.risk,
       bits: 1,
       bitsPerMinute: 1 / check.text.minutes,
+      saves: 0,
+      costs: 0,
       healthy: undefined,
       previews: [],
     })),
@@ -43,3 +46,20 @@ export function scriptedVerdict(checks: readonly PlacedCheck[], readings: readon
     reliability: { draws: 0, operatingPoints: 0, notConverged: 0, effectiveDraws: 0, error: 0 },
   };
 }
+
+export const noRemedy = (): RemedyShape => ({
+  kind: 'check-on',
+  suspect: null,
+  words: 'Nothing yet.',
+  cautions: [],
+  work: [],
+  why_it_failed: [],
+  look_also: [],
+  parts: [],
+  cost: null,
+  otherwise: [],
+  rules: [],
+  hours: [],
+  proof: [],
+  baseline: [],
+});

@@ -23,7 +23,8 @@ export function conclusionOf(
     return { kind: 'decided', suspect: first.id };
   }
   const worthIt = next.some(
-    (check) => check.bits >= criteria.leastBits && check.bitsPerMinute >= criteria.leastBitsPerMinute,
+    ({ bits, bitsPerMinute, saves, costs }) =>
+      bits >= criteria.leastBits && (saves > costs || bitsPerMinute >= criteria.worthBitsPerMinute),
   );
   if (worthIt) return { kind: 'go-on' };
   const open = suspects.filter(({ probability }) => probability >= 0.05).map(({ id }) => id);

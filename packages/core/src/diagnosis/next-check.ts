@@ -14,6 +14,7 @@ import { meterGroup } from './errors.ts';
 import type { BoatModel } from './model.ts';
 import type { State } from './session.ts';
 import type { Band, NextCheck, OutcomePreview } from './verdict.ts';
+import { checkCost, repairCost } from './worth.ts';
 import criteria from './criteria.json' with { type: 'json' };
 
 /** Predictions of every placed check over a sample: one operating point serves all checks of a condition. */
@@ -71,11 +72,24 @@ export function nextChecks(
         risk,
         bits,
         bitsPerMinute,
+        saves: savingOf(model, outcomes),
+        costs: checkCost(minutes, risk),
         healthy: band,
         previews: outcomes.flatMap((outcome) => previewOf(model, check, outcome, band)),
       };
     })
     .sort((a, b) => b.bitsPerMinute - a.bitsPerMinute || (a.check < b.check ? -1 : 1));
+}
+
+/** What knowing the outcome saves in the expected cost of repair. */
+function savingOf(model: BoatModel, outcomes: readonly Outcome[]): number {
+  const before = new Float64Array(model.hypotheses.length + 1);
+  let after = 0;
+  for (const { probability, posterior } of outcomes) {
+    for (let h = 0; h < before.length; h++) before[h]! += probability * (posterior[h] ?? 0);
+    after += probability * repairCost(model, posterior);
+  }
+  return Math.max(0, repairCost(model, before) - after);
 }
 
 function candidateOf(

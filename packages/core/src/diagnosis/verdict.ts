@@ -87,6 +87,9 @@ export interface NextCheck {
   /** Expected information about what is wrong [bit]. */
   readonly bits: number;
   readonly bitsPerMinute: number;
+  /** What it saves in the expected cost of repair, and what its minutes cost; in units of the price table. */
+  readonly saves: number;
+  readonly costs: number;
   readonly healthy: Band | undefined;
   readonly previews: readonly OutcomePreview[];
 }
