@@ -1,5 +1,5 @@
 /** Reads job files with care and writes new files without touching old ones. */
-import { readFileSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, realpathSync, statSync, writeFileSync } from 'node:fs';
 import { largestJob, parseJob, tooLarge, type ParsedJob } from '@ampwright/jobs';
 
 /** Wrong use of the command line: exit code 2. */
@@ -25,6 +25,26 @@ export function readJobFile(path: string): ParsedJob {
 export function writeNewFile(path: string, text: string): void {
   try {
     writeFileSync(path, text, { flag: 'wx' });
+  } catch (error) {
+    throw new WrongUse(`Cannot write ${path}: ${reasonOf(error)}`);
+  }
+}
+
+/** Refuses to let a report take the place of a job file.
+ *  Errors: WrongUse when the target is the input or looks like a job file */
+export function assertReportTarget(path: string, input: string): void {
+  const same = existsSync(path) && existsSync(input) && realpathSync(path) === realpathSync(input);
+  if (same || path.toLowerCase().endsWith('.json')) {
+    throw new WrongUse(
+      `${path} is or may be a job file; a report is not written over it. Choose another name.`,
+    );
+  }
+}
+
+/** Writes a report; an older report of that name is replaced.  Errors: WrongUse when it cannot be written */
+export function writeReport(path: string, content: string | Uint8Array): void {
+  try {
+    writeFileSync(path, content);
   } catch (error) {
     throw new WrongUse(`Cannot write ${path}: ${reasonOf(error)}`);
   }

@@ -10,10 +10,10 @@ export async function talk(interview: Interview, input: Readable, output: Writab
     for (const message of messages) output.write(`${JSON.stringify(message)}\n`);
   };
   say(interview.start());
-  if (interview.over) return;
+  if (interview.isOver()) return;
   for await (const line of linesOf(input)) {
     say(interview.receive(line));
-    if (interview.over) break;
+    if (interview.isOver()) break;
   }
   say(interview.end());
 }

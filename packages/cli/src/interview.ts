@@ -48,7 +48,7 @@ export class Interview {
   }
 
   /** Whether the verdict has been given; nothing is read after it. */
-  get over(): boolean {
+  isOver(): boolean {
     return this.finished;
   }
 

@@ -7,14 +7,15 @@ import { diagnose } from './commands/diagnose.ts';
 import { faults } from './commands/faults.ts';
 import { factHelp, newJobText, templateList, type NewOptions } from './commands/new.ts';
 import { predict } from './commands/predict.ts';
+import { report } from './commands/report.ts';
 import type { Result } from './commands/result.ts';
 import { schema, schemaNames } from './commands/schema.ts';
 import { validate } from './commands/validate.ts';
-import { readJobFile, writeNewFile, WrongUse } from './files.ts';
+import { assertReportTarget, readJobFile, writeNewFile, writeReport, WrongUse } from './files.ts';
 import { Interview } from './interview.ts';
 import { talk } from './interview-run.ts';
 import { problemsText } from './problems-text.ts';
-import { remedyOf } from './remedy.ts';
+import { remedyOf, shapeOfRemedy } from './remedy.ts';
 import { plain } from './say.ts';
 import { workOf, type Work } from './work.ts';
 
@@ -128,6 +129,22 @@ function programWith(exit: (code: 0 | 1) => void): Command {
       if (path === undefined || work !== undefined) put(faults(work), options);
     });
 
+  command('report <job>', "The owner's report")
+    .option('--visit <id>', 'the visit to report on; the last one when absent')
+    .option('--html <file>', 'write it there as a page to print; as text on standard output when absent')
+    .option('--json', 'the diagnosis behind it, as JSON (schema: diagnosis)')
+    .action((path: string, options: Common & { html?: string }) => {
+      if (options.html !== undefined) assertReportTarget(options.html, path);
+      const work = open(path, options);
+      if (work === undefined) return;
+      const result = report(work);
+      if (options.html === undefined) put(result, options);
+      else {
+        writeReport(options.html, result.html);
+        if (options.json === true) put(result, options);
+      }
+    });
+
   command(
     'interview <job>',
     'A dialogue of JSON lines: asks its best next check, is answered, ends with its verdict',
@@ -138,7 +155,10 @@ function programWith(exit: (code: 0 | 1) => void): Command {
     .action(async (path: string, options: Common & { maxAsks: number }) => {
       const work = open(path, options);
       if (work === undefined) return;
-      const interview = new Interview(work, { maxAsks: options.maxAsks, remedyOf: remedyOf(work) });
+      const interview = new Interview(work, {
+        maxAsks: options.maxAsks,
+        remedyOf: (verdict, readings) => shapeOfRemedy(remedyOf(work, verdict, readings), work.checks),
+      });
       await talk(interview, process.stdin, process.stdout);
       // The other side may keep our input open; the verdict was the last word.
       process.stdin.destroy();

@@ -24,6 +24,7 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const lines = (text: string): string[] => text.split('\n');
+const tooWide = (text: string): string[] => lines(text).filter((line) => line.length > 80);
 
 describe('new', () => {
   it('[rule] writes a job that is good, and never over a file', async () => {
@@ -64,6 +65,7 @@ describe('new', () => {
     [['validate', 'examples'], 'folder'],
     [['schema', 'diagnosys'], 'diagnosis'],
     [['interview', example, '--max-asks', 'many'], 'whole number'],
+    [['report', example, '--html', example], 'not written over'],
   ])('[rule] wrong use %j: exit code 2, and what is allowed on standard error', async (args, words) => {
     const ran = await ampwright(args);
     expect(ran.code).toBe(2);
@@ -108,14 +110,21 @@ describe('bad job files', () => {
     expect(ran.out).toContain('battery-volts-rest@battery');
   });
 
-  it('[rule] a hostile file drives no terminal', async () => {
+  it('[rule] a hostile file drives no terminal and no page', async () => {
     const path = join(folder, 'hostile.json');
+    const page = join(folder, 'hostile.html');
     const job = JSON.parse(readFileSync(join(repository, example), 'utf8')) as object;
-    writeFileSync(path, JSON.stringify({ ...job, title: '\u001b[2J<script>\u202e', complaint: '\u0007' }));
-    const ran = await ampwright(['diagnose', path]);
-    expect(ran.code).toBe(0);
+    const markup = '\u001b[2J<script>alert(1)</script>\u202e';
+    writeFileSync(path, JSON.stringify({ ...job, title: markup, complaint: `${markup}" onload="x` }));
+    const { code, out } = await ampwright(['report', path]);
+    expect(code).toBe(0);
     // eslint-disable-next-line no-control-regex
-    expect(ran.out).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202e]/);
+    expect(out).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202e]/);
+    expect(await ampwright(['report', path, '--html', page])).toEqual({ code: 0, out: '', err: '' });
+    const html = readFileSync(page, 'utf8');
+    expect(html).not.toContain('<script');
+    expect(html).not.toContain('" onload');
+    expect(html).toContain('&lt;script');
   });
 });
 
@@ -123,6 +132,7 @@ describe('outputs', () => {
   it.each([
     ['validate', validationShape, [example]],
     ['diagnose', diagnosisShape, [example]],
+    ['report', diagnosisShape, [example]],
     ['predict', predictionShape, [example]],
     ['checks', checksShape, []],
     ['checks', checksShape, [example]],
@@ -135,23 +145,25 @@ describe('outputs', () => {
     z.parse(shape, JSON.parse(ran.out));
   });
 
-  it.each(['diagnose', 'predict', 'checks', 'faults'])(
+  it.each(['predict', 'checks', 'faults', 'report'])(
     '[rule] %s fits eighty columns, without colour',
     async (command) => {
-      const ran = await ampwright([command, example]);
-      expect(ran.code).toBe(0);
-      expect(lines(ran.out).filter((line) => line.length > 80)).toEqual([]);
-      expect(ran.out).not.toContain('\u001b');
+      const { code, out } = await ampwright([command, example]);
+      expect(code).toBe(0);
+      expect(tooWide(out)).toEqual([]);
+      expect(out).not.toContain('\u001b');
     },
   );
 
-  it('[rule] diagnose: the four questions first, then suspects', async () => {
-    const { out } = await ampwright(['diagnose', example]);
+  it('[rule] diagnose: the four questions first, then suspects; eighty columns; the same words each time', async () => {
+    const first = await ampwright(['diagnose', example]);
     const places = ['Making?', 'Arriving?', 'Enough?', 'Lasting?', 'Suspects'].map((word) =>
-      out.indexOf(word),
+      first.out.indexOf(word),
     );
     expect(places.every((place) => place >= 0)).toBe(true);
     expect([...places].sort((a, b) => a - b)).toEqual(places);
+    expect(tooWide(first.out)).toEqual([]);
+    expect(await ampwright(['diagnose', example])).toEqual(first);
   });
 
   it('[rule] the catalogue has every check in a form that a program can use', async () => {
@@ -160,11 +172,6 @@ describe('outputs', () => {
     expect(checks.length).toBeGreaterThanOrEqual(24);
     expect(checks.every((check) => check.example_on !== undefined)).toBe(true);
     expect(new Set(checks.map((check) => check.check)).size).toBe(checks.length);
-  });
-
-  it('[rule] the same job gives the same words', async () => {
-    const [first, second] = [await ampwright(['diagnose', example]), await ampwright(['diagnose', example])];
-    expect(second).toEqual(first);
   });
 });
 
@@ -199,7 +206,7 @@ describe('interview', () => {
       '{"type":"answer","cannot":true}',
       '{"type":"stop"',
     ].join('\r\n');
-    const ran = await ampwright(['interview', file, '--max-asks', '5'], said);
+    const ran = await ampwright(['interview', file, '--max-asks', '2'], said);
     expect(ran.code).toBe(0);
     const heard = messages(ran);
     expect(heard.filter((message) => message.type === 'verdict')).toHaveLength(1);

@@ -4,9 +4,8 @@ import type { Reading } from '@ampwright/core';
 import { parseJob, z } from '@ampwright/jobs';
 import { Interview, longestLine } from '../src/interview.ts';
 import { interviewOutShape, type InterviewOut } from '../src/interview-messages.ts';
-import { remedyOf } from '../src/remedy.ts';
 import { workOf, type Work } from '../src/work.ts';
-import { scriptedVerdict } from './scripted.ts';
+import { noRemedy, scriptedVerdict } from './scripted.ts';
 
 type Asked = Extract<InterviewOut, { type: 'ask' }>;
 
@@ -19,7 +18,7 @@ function workOn(boat: object): Work {
 function interviewOn(boat: object, maxAsks = 40): Interview {
   const work = workOn(boat);
   const diagnose = (readings: readonly Reading[]) => scriptedVerdict(work.checks, readings);
-  return new Interview({ ...work, diagnose }, { maxAsks, remedyOf: remedyOf(work) });
+  return new Interview({ ...work, diagnose }, { maxAsks, remedyOf: noRemedy });
 }
 
 const plainBoat = { template: 'one-battery', facts: {} };
@@ -160,7 +159,7 @@ describe('the dialogue', () => {
           return scriptedVerdict(work.checks, readings);
         },
       },
-      { maxAsks: 3, remedyOf: remedyOf(work) },
+      { maxAsks: 3, remedyOf: noRemedy },
     );
     interview.start();
     expect(interview.receive('{"type":"reading","check":"battery-volts-rest","value":12.34}')).toHaveLength(

@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 
 const packageFolder = fileURLToPath(new URL('..', import.meta.url));
 export const repository = fileURLToPath(new URL('../../..', import.meta.url));
-export const bundle = `${packageFolder}dist/ampwright.js`;
+const bundle = `${packageFolder}dist/ampwright.js`;
 
 export interface Ran {
   readonly code: number | null;

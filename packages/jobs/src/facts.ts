@@ -1,13 +1,6 @@
 /** The short form: a template and ten facts become the parts of a boat. */
 import { boatFromTemplate, partKinds } from '@ampwright/core';
-import type {
-  BoatDescription,
-  Fact,
-  PartDescription,
-  QuantityKind,
-  TemplateId,
-  TenFacts,
-} from '@ampwright/core';
+import type { BoatDescription, Fact, PartDescription, QuantityKind, TemplateId } from '@ampwright/core';
 import { factTable } from './fact-table.ts';
 import type { JobBoat, JobFacts, JobPart, JobQuantity } from './job.ts';
 import type { Path, Problem } from './problem.ts';
@@ -42,7 +35,7 @@ export function boatOfFacts(template: TemplateId, facts: JobFacts = {}): JobBoat
     ten.nominalVoltage = factOf(facts.nominal_voltage, 'voltage').value;
   }
   if (facts.changed !== undefined) ten.changed = facts.changed;
-  const description = boatFromTemplate(template, ten as TenFacts);
+  const description = boatFromTemplate(template, ten);
   return {
     ...(facts.nominal_voltage === undefined ? {} : { nominal_voltage: facts.nominal_voltage }),
     template,
@@ -62,13 +55,13 @@ export function boatOfDescription(description: BoatDescription): JobBoat {
 
 function jobPart(part: PartDescription, written: ReadonlyMap<Fact, JobQuantity>): JobPart {
   const kinds: Readonly<Record<string, QuantityKind>> = partKinds[part.kind].quantities;
-  const quantities = Object.entries(part.quantities as Readonly<Record<string, Fact>>).map(([key, fact]) => [
+  const quantities = Object.entries<Fact>(part.quantities).map(([key, fact]): [string, JobQuantity] => [
     key,
     written.get(fact) ?? quantityOf(fact, kinds[key]!.dimension),
   ]);
   return {
     ...part,
-    quantities: Object.fromEntries(quantities) as Record<string, JobQuantity>,
-    choices: part.choices as Readonly<Record<string, string>>,
+    quantities: Object.fromEntries(quantities),
+    choices: part.choices,
   };
 }

@@ -79,7 +79,7 @@ export function shown(value: unknown): string {
 }
 
 /** Text of at most 60 characters. */
-export function shortened(text: string): string {
+function shortened(text: string): string {
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;
 }
 

@@ -1,8 +1,8 @@
 /** `diagnose JOB`: the four answers, the suspects with their why, the next check. */
 import { fromSI } from '@ampwright/core';
-import type { Evidence, Reading, ReadingInLight, Verdict } from '@ampwright/core';
-import type { DiagnosisShape, RemedyShape } from '../outputs.ts';
-import { remedyOf } from '../remedy.ts';
+import type { Evidence, Reading, ReadingInLight, Remedy, Verdict } from '@ampwright/core';
+import type { DiagnosisShape } from '../outputs.ts';
+import { remedyOf, shapeOfRemedy } from '../remedy.ts';
 import { headOfJob, round, shapeOfBand, shapeOfCheck, shapeOfConclusion, shapeOfSuspect } from '../shapes.ts';
 import type { Work } from '../work.ts';
 import { diagnosisText } from './diagnosis-text.ts';
@@ -10,11 +10,12 @@ import type { Result } from './result.ts';
 
 export function diagnose(work: Work): Result {
   const verdict = work.diagnose(work.readings);
-  const json = shapeOfDiagnosis(work, verdict, remedyOf(work)(verdict, work.readings));
+  const json = diagnosisOf(work, verdict, remedyOf(work, verdict, work.readings));
   return { json, text: diagnosisText(json), code: 0 };
 }
 
-function shapeOfDiagnosis(work: Work, verdict: Verdict, remedy: RemedyShape): DiagnosisShape {
+/** The published shape of a verdict and its remedy. */
+export function diagnosisOf(work: Work, verdict: Verdict, remedy: Remedy): DiagnosisShape {
   const checkOf = (id: string) => work.checks.find((check) => check.id === id);
   return {
     format: 'ampwright-diagnosis',
@@ -78,7 +79,7 @@ function shapeOfDiagnosis(work: Work, verdict: Verdict, remedy: RemedyShape): Di
       band: { low: round(band.low), middle: round(band.middle), high: round(band.high), unit: 'A' },
     })),
     assumed: [...verdict.assumed],
-    remedy,
+    remedy: shapeOfRemedy(remedy, work.checks),
     reliability: {
       draws: verdict.reliability.draws,
       operating_points: verdict.reliability.operatingPoints,

@@ -8,7 +8,7 @@ import {
   changes,
   skills,
 } from '@ampwright/core';
-import type { Change, Skill, TemplateId } from '@ampwright/core';
+import type { Change, TemplateId } from '@ampwright/core';
 import {
   factProblems,
   factTable,
@@ -49,7 +49,7 @@ export function newJobText(options: NewOptions, today: string): string {
       title: options.title ?? templateWords[template],
       date,
       ...(options.complaint === undefined ? {} : { complaint: options.complaint }),
-      ...(options.skill === undefined ? {} : { skill: oneOf('skill', options.skill, skills) as Skill }),
+      ...(options.skill === undefined ? {} : { skill: oneOf('skill', options.skill, skills) }),
     }),
   );
   // What this program writes, it must read: ids, dates and texts are judged by the same rules.
