@@ -68,7 +68,11 @@ export function playTool(truth: Truth, choice: 'own' | 'random', options: ToolOp
     if (check === undefined || taken >= options.most) break;
     const outcome = truth.outcome(check, again);
     const told =
-      outcome.kind === 'number' ? outcome.value.toPrecision(4) : outcome.kind === 'answer' ? outcome.answer : '-';
+      outcome.kind === 'number'
+        ? outcome.value.toPrecision(4)
+        : outcome.kind === 'answer'
+          ? outcome.answer
+          : '-';
     log.push(`${check.id}=${told}${again > 0 ? ' (repeated)' : ''}`);
     taken++;
     // What cannot be done is seen at once.
@@ -78,7 +82,8 @@ export function playTool(truth: Truth, choice: 'own' | 'random', options: ToolOp
     const first = verdict.suspects[0];
     path.push({ id: first?.id ?? '', probability: first?.probability ?? 0 });
   }
-  const ended = taken >= options.most && verdict.conclusion.kind === 'go-on' ? 'most-readings' : verdict.conclusion.kind;
+  const ended =
+    taken >= options.most && verdict.conclusion.kind === 'go-on' ? 'most-readings' : verdict.conclusion.kind;
   return {
     named: verdict.suspects.map(({ id, probability }) => ({ id, probability })),
     nothingFits: verdict.nothingFits,

@@ -20,8 +20,7 @@ export function randomFrom(seed: number): Random {
     mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
     return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
   };
-  const normal = (): number =>
-    Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
+  const normal = (): number => Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
   const index = (weights: ArrayLike<number>): number => {
     let whole = 0;
     for (let i = 0; i < weights.length; i++) whole += weights[i] ?? 0;

@@ -58,9 +58,14 @@ const SLIP = 0.02;
 const RPM = (2 * Math.PI) / 60;
 const AMP_HOUR = 3600;
 
-export function truthOf(seedSet: string, index: number, draw: Draw, models: Models = RIVAL): Truth {
+export function truthOf(
+  seedSet: string,
+  index: number,
+  draw: Draw,
+  templates: readonly TemplateId[] = templateIds,
+): Truth {
   const random = randomFrom(seedOf(`${seedSet} boat`, index));
-  const template = random.pick(templateIds);
+  const template = random.pick(templates);
   const { real, told } = facts(random);
   const description = withSource(boatFromTemplate(template, real), random);
   const toldBoat = { ...boatFromTemplate(template, told), parts: toldParts(description, template, told) };
@@ -74,7 +79,7 @@ export function truthOf(seedSet: string, index: number, draw: Draw, models: Mode
     ? boat
     : { ...healthy, traits: { ...boat.traits, tachometerDead: healthy.traits.tachometerDead } };
   const hands = handsOf(random);
-  const operator = new Operator(today, models);
+  const operator = new Operator(today, RIVAL);
   const points = new Map<string, OperatingPoint>();
   const at = (condition: Condition): OperatingPoint => {
     const key = conditionKey(condition);
@@ -124,7 +129,9 @@ function facts(random: Random): Facts {
   const half = volts === 24 ? 2 : 1;
   const amps = random.pick([35, 45, 55, 60, 70, 80, 90, 105, 120, 150]) / half;
   const outside = random.chance(amps > 75 ? 0.55 : 0.2);
-  const excitation = outside ? 'ignition' : random.pick(['lamp', 'lamp', 'lamp', 'ignition', 'none'] as const);
+  const excitation = outside
+    ? 'ignition'
+    : random.pick(['lamp', 'lamp', 'lamp', 'ignition', 'none'] as const);
   const chemistry = random.pick(['flooded', 'flooded', 'flooded', 'agm', 'agm', 'gel', 'lifepo4'] as const);
   const capacity = (random.pick([90, 110, 160, 200, 220, 300, 400, 500]) * AMP_HOUR) / half;
   const fit = amps <= 45 ? 10 : amps <= 70 ? 16 : amps <= 100 ? 25 : amps <= 140 ? 35 : 50;

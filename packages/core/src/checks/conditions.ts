@@ -8,16 +8,18 @@ export const fastSpeed = 1500 * RPM;
 export const steadySpeed = 1200 * RPM;
 const usualIdle = 800 * RPM;
 
-/** Engine off for a night, loads as usual, chargers off. */
-export const off: Condition = asFound;
-export const keyOn: Condition = { ...asFound, engine: 'key-on' };
-export const cranking: Condition = { ...asFound, engine: 'cranking' };
-/** Loads off and ten minutes' rest. */
-export const openCircuit: Condition = { ...asFound, loads: 'off', rested: 600 };
+/** Engine off for a night, loads and other chargers as the boat is found. */
+export const off: Condition = { ...asFound, otherSources: 'as-found' };
+export const keyOn: Condition = { ...off, engine: 'key-on' };
+export const cranking: Condition = { ...off, engine: 'cranking' };
+/** Loads and chargers off and ten minutes' rest. */
+export const openCircuit: Condition = { ...asFound, loads: 'off', rested: 600, otherSources: 'off' };
+/** Engine off, every other charger switched off. */
+export const chargersOff: Condition = { ...off, otherSources: 'off' };
 
 /** Running at a speed, so long after the start. */
 export function running(engineSpeed: number, sinceStart: number, other: Partial<Condition> = {}): Condition {
-  return { ...asFound, engine: 'running', engineSpeed, sinceStart, ...other };
+  return { ...off, engine: 'running', engineSpeed, sinceStart, ...other };
 }
 
 /** Idle speed of the boat's engine as told, or the usual one [rad/s]. */

@@ -2,7 +2,7 @@
 import { chargingPaths, partsOfKind } from '../boat/index.ts';
 import type { Condition } from '../operate/index.ts';
 import type { Placement } from './check.ts';
-import { idleSpeed, idling, off, running, steadySpeed } from './conditions.ts';
+import { chargersOff, fastSpeed, idleSpeed, idling, running, steadySpeed } from './conditions.ts';
 import { fieldReachable } from './measured.ts';
 import { amps, answers, row, step, volts } from './outcomes.ts';
 
@@ -110,15 +110,21 @@ export const intervened: Readonly<Record<string, Placement>> = {
         ),
       })),
   },
-  'other-chargers-off-volts': {
+  'other-chargers-off-volts': withoutChargers(chargersOff, 0.09),
+  'other-chargers-off-running-volts': withoutChargers(running(fastSpeed, 360, { otherSources: 'off' }), 0.15),
+};
+
+/** Volts across the banks with every other charger switched off, on a boat that has one. */
+function withoutChargers(condition: Condition, model: number): Placement {
+  return {
     on: 'battery',
     sites: (description) =>
       partsOfKind(description, 'source').length === 0
         ? []
         : partsOfKind(description, 'battery').map(({ id }) => ({
             part: id,
-            condition: off,
-            outcome: volts(description, `${id}.+`, `${id}.-`, 0.09),
+            condition,
+            outcome: volts(description, `${id}.+`, `${id}.-`, model),
           })),
-  },
-};
+  };
+}

@@ -3,6 +3,7 @@ import { chargingPaths, partsOfKind, type BoatDescription, type ChargingPath } f
 import type { Condition } from '../operate/index.ts';
 import type { CheckOutcome, Placement, Site } from './check.ts';
 import {
+  chargersOff,
   cranking,
   fast,
   fastSpeed,
@@ -108,7 +109,7 @@ export const measured: Readonly<Record<string, Placement>> = {
       return [
         {
           part: house.id,
-          condition: { ...off, loads: 'test', testLoad },
+          condition: { ...chargersOff, loads: 'test', testLoad },
           outcome: volts(description, `${house.id}.+`, `${house.id}.-`, 0.35),
         },
       ];

@@ -219,7 +219,9 @@ export const seen: Readonly<Record<string, Placement>> = {
             unsure,
           ],
           (view, out) => {
-            if (view.boat.traits.tachometerDead) return row(out, 0.08, 0.6, 0.22, 0.1);
+            // An intermittent fault that does not show today leaves the tachometer alive.
+            const { presence, tachometerDead } = view.boat.traits;
+            if (tachometerDead && presence >= 1) return row(out, 0.08, 0.6, 0.22, 0.1);
             const first = view.at(fast).alternators[0];
             const silent = first === undefined || !first.excited || first.fieldCurrent < 0.1 ? 1 : 0;
             const slips = step(first?.slip ?? 0, 0.2, 0.05);
