@@ -3,3 +3,6 @@ export { Operator, type Models } from './operator.ts';
 export type { AlternatorPoint, BatteryPoint, LampPoint, OperatingPoint } from './point.ts';
 export type { Probe } from './probe.ts';
 export { readProbe } from './instrument.ts';
+export { chargeRun } from './run.ts';
+export * from './run-plan.ts';
+export { chargeRunOf } from './run-of.ts';

@@ -1,0 +1,92 @@
+/** Winding temperatures of a run: one lumped node for each alternator in an engine space that warms and cools.
+ *    winding  T(t + Δt) = T_∞ + (T − T_∞) e^(−Δt/τ), T_∞ = T_space + P·R_th(n, dust)   physics/heat.ts
+ *    space    toward the boat's warm engine space while running, toward ambient when off, τ = 1800 s (estimate)
+ */
+import type { Boat } from '../boat/index.ts';
+import {
+  alternatorLosses,
+  coolingResistance,
+  emptyLosses,
+  fitAlternator,
+  ratingVoltage,
+  RATED_SPEED,
+  steadyTemperature,
+  strayLosses,
+  temperatureAfter,
+  windingNode,
+  type ThermalNode,
+} from '../physics/index.ts';
+
+const SPACE_TIME = 1800;
+/** Ratio of air's natural convection around a stopped machine: speed that stands for it [rad/s]. */
+const STILL = 1;
+
+export interface WindingNode {
+  readonly node: ThermalNode;
+  readonly dust: number;
+  readonly engine: number;
+}
+
+export function windingNodes(boat: Boat): WindingNode[] {
+  return boat.alternators.map((alternator) => ({
+    node: windingNode(ratedHeat(boat, alternator)),
+    dust: Math.max(0, alternator.heatFactor - 1),
+    engine: Math.max(
+      0,
+      boat.engines.findIndex(({ id }) => id === alternator.engine),
+    ),
+  }));
+}
+
+/** Engine space after a step [K]. */
+export function spaceAfter(
+  boat: Boat,
+  engine: number,
+  temperature: number,
+  running: boolean,
+  step: number,
+): number {
+  const target = running ? (boat.engines[engine]?.spaceTemperature ?? boat.ambient) : boat.ambient;
+  return temperatureAfter(temperature, target, SPACE_TIME, step);
+}
+
+/** Winding after a step of constant heat, speed and surroundings [K]. */
+export function windingAfter(
+  { node, dust }: WindingNode,
+  at: { temperature: number; space: number; heat: number; speed: number },
+  step: number,
+): number {
+  const resistance = coolingResistance(node, Math.max(at.speed, STILL), dust);
+  const steady = steadyTemperature(at.space, at.heat, resistance);
+  return temperatureAfter(at.temperature, steady, resistance * node.capacity, step);
+}
+
+function ratedHeat(boat: Boat, alternator: Boat['alternators'][number]): number {
+  const { nominalVoltage } = boat;
+  const current = alternator.ratedCurrent * alternator.health;
+  const fit = fitAlternator({
+    nominalVoltage,
+    ratedCurrent: current,
+    cutInSpeed: alternator.cutInSpeed,
+    fieldResistance: alternator.fieldResistance,
+  });
+  const voltage = ratingVoltage(nominalVoltage);
+  // A nameplate that does not fit still makes heat: as much as it gives, the usual efficiency of about a half.
+  if (fit.kind !== 'fitted') return voltage * current;
+  const out = emptyLosses();
+  alternatorLosses(
+    fit.machine,
+    strayLosses(fit.machine, nominalVoltage, current),
+    {
+      speed: RATED_SPEED,
+      outputVoltage: voltage,
+      outputCurrent: current,
+      fieldCurrent: voltage / (2 * fit.machine.fieldResistance20),
+      fieldVoltage: voltage,
+      statorTemperature: 373.15,
+      faultHeat: 0,
+    },
+    out,
+  );
+  return out.heat;
+}

@@ -1,0 +1,109 @@
+/** Charge stages of the regulators of a run. One inside the alternator holds one voltage; one outside has stages:
+ *  float at the middle of the usual band of the chemistry, tail current and longest absorption of physics/regulator.ts.
+ */
+import type { Battery, Boat } from '../boat/index.ts';
+import { chargingSetPoints } from '../handbook/index.ts';
+import {
+  nextStage,
+  regulatorSetpoint,
+  TYPICAL_STAGE_RULES,
+  type ChargeStage,
+  type RegulatorSettings,
+  type StageRules,
+} from '../physics/index.ts';
+
+export interface StageKeeper {
+  /** Index of the regulator, and of the bank that it charges. */
+  readonly regulator: number;
+  readonly battery: number;
+  readonly staged: boolean;
+  readonly settings: RegulatorSettings;
+  readonly rules: StageRules;
+  readonly capacity: number;
+  readonly temperature: number;
+  stage: ChargeStage;
+  inStage: number; // s
+}
+
+/** A reading of the regulator: sensed volts and amps into its bank. */
+export interface Sensed {
+  readonly voltage: number;
+  readonly current: number;
+}
+
+export function stageKeepers(boat: Boat, servedBy: ReadonlyMap<string, number>): StageKeeper[] {
+  return boat.regulators.map((regulator, index) => {
+    const at = servedBy.get(regulator.alternator) ?? 0;
+    const battery = boat.batteries[at];
+    const times = boat.nominalVoltage / 12;
+    const [low, high] = chargingSetPoints(battery?.chemistry ?? 'flooded').float;
+    const float = Math.min(regulator.setpoint, ((low + high) / 2) * times);
+    return {
+      regulator: index,
+      battery: at,
+      staged: regulator.place === 'outside',
+      settings: settingsOf(regulator, float),
+      rules: {
+        ...TYPICAL_STAGE_RULES,
+        absorptionMargin: TYPICAL_STAGE_RULES.absorptionMargin * times,
+        rebulkMargin: TYPICAL_STAGE_RULES.rebulkMargin * times,
+      },
+      capacity: capacityOf(battery),
+      temperature: battery?.temperature ?? boat.ambient,
+      stage: 'bulk',
+      inStage: 0,
+    };
+  });
+}
+
+/** What the stage adds to the boat's own set-point [V]. */
+export function setpointShift({ stage, staged, settings }: StageKeeper): number {
+  return staged && stage === 'float' ? settings.floatVoltage - settings.absorptionVoltage : 0;
+}
+
+/** The stage that this reading brings. */
+export function stageAfter(keeper: StageKeeper, sensed: Sensed, inStage: number): ChargeStage {
+  if (!keeper.staged) return keeper.stage;
+  return nextStage(
+    keeper.settings,
+    keeper.rules,
+    keeper.stage,
+    {
+      sensedVoltage: sensed.voltage,
+      chargeCurrent: sensed.current,
+      capacity: keeper.capacity,
+      secondsInStage: inStage,
+    },
+    keeper.temperature,
+  );
+}
+
+/** How far a reading is from the change of stage: positive before, negative beyond, 1 about as far as it gets. */
+export function distanceToChange(keeper: StageKeeper, sensed: Sensed): number {
+  const { settings, rules, temperature } = keeper;
+  if (keeper.stage === 'bulk') {
+    const at = regulatorSetpoint(settings, 'absorption', temperature) - rules.absorptionMargin;
+    return at - sensed.voltage;
+  }
+  if (keeper.stage === 'absorption') {
+    const tail = (rules.tailCurrentShare * keeper.capacity) / 3600;
+    return sensed.current / tail - 1;
+  }
+  return sensed.voltage - (regulatorSetpoint(settings, 'float', temperature) - rules.rebulkMargin);
+}
+
+const capacityOf = (battery: Battery | undefined): number =>
+  battery === undefined ? 1 : battery.capacity * battery.health;
+
+function settingsOf(regulator: Boat['regulators'][number], floatVoltage: number): RegulatorSettings {
+  return {
+    gain: regulator.gain,
+    absorptionVoltage: regulator.setpoint,
+    floatVoltage,
+    temperatureCompensation: regulator.compensation,
+    compensationRange: [233.15, 343.15],
+    fieldCap: regulator.fieldCap,
+    startDelay: regulator.startDelay,
+    rampTime: regulator.ramp,
+  };
+}

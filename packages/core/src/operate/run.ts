@@ -1,0 +1,497 @@
+/** `run`: a boat through time, from seconds to days. An operating point at the end of each step, the banks' charge by
+ *  the trapezoidal rule between, windings and stages carried along.
+ *
+ *  A step of h from point k: the charge at its end is predicted from the currents so far; the circuit is solved with
+ *  the banks' memories h seconds on, which takes up their polarisation implicitly; charge and memories then advance by
+ *  the mean current. The step is right when predicted and found current differ by less than the tolerance:
+ *    error = |I_found − I_predicted| · h / (2 C)
+ *  Otherwise, and where a stage changes inside it, it is refused and made shorter.
+ *  Leaves out: battery temperature moving, protection switches opening, relays' hysteresis, engine load on its speed.
+ */
+import { cloneBoat, type Boat } from '../boat/index.ts';
+import { availablePower } from '../physics/index.ts';
+import { advanceBattery, prepareBattery, type BatteryState, type BatteryStep } from '../physics/battery.ts';
+import { asFound, type Condition } from './condition.ts';
+import { Operator, type HeldState, type Models } from './operator.ts';
+import type { OperatingPoint } from './point.ts';
+import { spaceAfter, windingAfter, windingNodes, type WindingNode } from './run-heat.ts';
+import {
+  requirePlan,
+  type AlternatorSeries,
+  type BatterySeries,
+  type ChargeRun,
+  type Phase,
+  type RunEvent,
+  type RunOptions,
+} from './run-plan.ts';
+import { noPowers, Powers, type PowerShares } from './run-power.ts';
+import {
+  distanceToChange,
+  setpointShift,
+  stageAfter,
+  stageKeepers,
+  type Sensed,
+  type StageKeeper,
+} from './run-stage.ts';
+
+const FIRST_STEP = 2; // s
+const LEAST_STEP = 0.5;
+/** Change of a bank's voltage against its straight continuation that one step may bring, at 12 V [V]. */
+const VOLTAGE_TOLERANCE = 0.03;
+const TEMPERATURE_TOLERANCE = 1; // K
+/** A change of stage is located within this [s]. */
+const STAGE_TOLERANCE = 2;
+
+/** The state of a run at one time, solved. */
+interface Moment {
+  readonly point: OperatingPoint;
+  readonly main: readonly number[];
+  readonly gas: readonly number[];
+  readonly sensed: readonly Sensed[];
+  readonly powers: PowerShares;
+}
+
+/** Which bank each alternator is there for comes from the wiring: alternator id to index in the boat's batteries. */
+export function chargeRun(
+  boat: Boat,
+  plan: readonly Phase[],
+  options: RunOptions & { readonly serves?: ReadonlyMap<string, number>; readonly models?: Models } = {},
+): ChargeRun {
+  requirePlan(plan);
+  return new Run(boat, options).go(plan);
+}
+
+class Run {
+  private readonly boat: Boat;
+  private readonly operator: Operator;
+  private readonly powers: Powers;
+  private readonly usualLoads: readonly number[];
+  private readonly states: BatteryState[];
+  private readonly keepers: StageKeeper[];
+  private readonly nodes: WindingNode[];
+  private readonly windings: number[];
+  private readonly spaces: number[];
+  private readonly tolerance: number;
+  private time = 0;
+  private sinceStart = 0;
+  private engineSeconds = 0;
+  private running = false;
+  private steps = 0;
+  private refused = 0;
+  private notConverged = 0;
+  private readonly times: number[] = [];
+  private readonly batterySeries: BatterySeries[];
+  private readonly alternatorSeries: AlternatorSeries[];
+  private readonly events: RunEvent[] = [];
+  private readonly total = { ...noPowers(), shaft: 0, stored: 0, batteryLoss: 0, gassing: 0 };
+  private readonly charge: { id: string; into: number; kept: number; lost: number }[];
+  private previous: { moment: Moment; step: number } | undefined;
+
+  constructor(
+    boat: Boat,
+    private readonly options: RunOptions & {
+      readonly serves?: ReadonlyMap<string, number>;
+      readonly models?: Models;
+    },
+  ) {
+    this.boat = cloneBoat(boat);
+    for (const battery of this.boat.batteries) {
+      const given = options.stateOfCharge?.[battery.id];
+      if (given !== undefined && !(given >= 0 && given <= 1))
+        throw new RangeError(`chargeRun: stateOfCharge ${given} of ${battery.id} must lie in 0..1`);
+      battery.stateOfCharge = given ?? battery.stateOfCharge;
+      battery.surfaceVoltage = 0;
+    }
+    this.tolerance = options.tolerance ?? 3e-4;
+    this.operator = new Operator(this.boat, options.models ?? {});
+    this.powers = new Powers(
+      this.operator.plant,
+      this.boat.sources.map(({ id }) => id),
+    );
+    this.usualLoads = this.boat.loads.map(({ current }) => current);
+    this.states = this.operator.statesBefore();
+    this.keepers = stageKeepers(this.boat, options.serves ?? new Map());
+    this.nodes = windingNodes(this.boat);
+    this.windings = this.boat.alternators.map(() => this.boat.ambient);
+    this.spaces = this.boat.engines.map(() => this.boat.ambient);
+    this.batterySeries = this.boat.batteries.map(({ id }) => ({
+      id,
+      voltage: [],
+      current: [],
+      stateOfCharge: [],
+    }));
+    this.alternatorSeries = this.boat.alternators.map(({ id }) => ({
+      id,
+      output: [],
+      temperature: [],
+      shaftPower: [],
+      engineShare: [],
+      stage: [],
+    }));
+    this.charge = this.boat.batteries.map(({ id }) => ({ id, into: 0, kept: 0, lost: 0 }));
+  }
+
+  go(plan: readonly Phase[]): ChargeRun {
+    const whole = plan.reduce((sum, { duration }) => sum + duration, 0);
+    let ended: ChargeRun['ended'] = 'plan-done';
+    for (const phase of plan) {
+      const found = this.phase(phase, whole);
+      if (found !== undefined) {
+        ended = found;
+        break;
+      }
+    }
+    const { total } = this;
+    const given = total.alternators + total.sources;
+    const taken = total.loads + total.wires + total.stored + total.batteryLoss + total.gassing;
+    const turned = given + total.loads + Math.abs(total.stored);
+    return {
+      ended,
+      times: this.times,
+      batteries: this.batterySeries,
+      alternators: this.alternatorSeries,
+      events: this.events,
+      energy: { ...total, imbalance: turned > 0 ? (given - taken) / turned : 0 },
+      charge: this.charge,
+      engineSeconds: this.engineSeconds,
+      steps: this.steps,
+      refused: this.refused,
+      solves: this.operator.solves,
+      notConverged: this.notConverged,
+    };
+  }
+
+  /** One phase; how the run ended, or undefined when it goes on. */
+  private phase(phase: Phase, whole: number): ChargeRun['ended'] | undefined {
+    const { boat } = this;
+    boat.loads.forEach((load, i) => (load.current = (this.usualLoads[i] ?? 0) * (phase.loads ?? 1)));
+    this.turn(phase.engine === 'running');
+    const condition = (): Condition => ({
+      ...asFound,
+      engine: phase.engine,
+      engineSpeed: this.running ? (phase.engineSpeed ?? boat.engines[0]?.cruiseSpeed ?? 0) : 0,
+      sinceStart: this.running ? this.sinceStart : 0,
+      otherSources: phase.otherSources ?? 'off',
+    });
+    const end = this.time + phase.duration;
+    let moment = this.solve(condition(), 0, this.states, this.windings);
+    this.previous = undefined;
+    this.record(moment);
+    let step = FIRST_STEP;
+    while (this.time < end - 1e-9) {
+      const size = Math.min(step, end - this.time, this.untilBoundary(), this.untilEmpty(moment));
+      const tried = this.attempt(condition(), moment, size);
+      if (tried.kind === 'refused') {
+        this.refused++;
+        step = tried.step;
+        continue;
+      }
+      this.accept(moment, tried.moment, tried.windings, size);
+      moment = tried.moment;
+      if (this.changeStages(moment)) {
+        moment = this.solve(condition(), 0, this.states, this.windings);
+        this.previous = undefined;
+        step = FIRST_STEP;
+      } else step = Math.min(tried.next, this.options.longestStep ?? 3600);
+      this.record(moment);
+      if (this.options.onStep?.(Math.min(1, this.time / whole)) === false) return 'cancelled';
+      if (this.states.some(({ stateOfCharge }, i) => stateOfCharge <= 1e-7 && (moment.main[i] ?? 0) < 0))
+        return 'bank-empty';
+    }
+    return undefined;
+  }
+
+  private turn(running: boolean): void {
+    if (running === this.running) return;
+    this.running = running;
+    this.sinceStart = 0;
+    for (const keeper of this.keepers) [keeper.stage, keeper.inStage] = ['bulk', 0];
+    for (const { id } of this.boat.engines)
+      this.events.push({ time: this.time, part: id, kind: running ? 'engine-started' : 'engine-stopped' });
+  }
+
+  private solve(
+    condition: Condition,
+    elapsed: number,
+    batteries: readonly BatteryState[],
+    windings: readonly number[],
+  ): Moment {
+    const held: HeldState = {
+      batteries,
+      elapsed,
+      windings,
+      setpointShifts: this.keepers.map(setpointShift),
+    };
+    const { operator } = this;
+    const point = operator.at(condition, held);
+    const { plant } = operator;
+    const { voltages } = point;
+    const main = plant.batteries.map((unit) => unit.main.current);
+    const powers = noPowers();
+    this.powers.read(powers);
+    return {
+      point,
+      main,
+      gas: point.batteries.map(({ current }, i) => current - (main[i] ?? 0)),
+      sensed: this.keepers.map((keeper): Sensed => {
+        const unit = plant.alternators.find(({ regulatorIndex }) => regulatorIndex === keeper.regulator);
+        return {
+          voltage: unit ? (voltages[unit.sense] ?? 0) - (voltages[unit.regulatorGround] ?? 0) : 0,
+          current: point.batteries[keeper.battery]?.current ?? 0,
+        };
+      }),
+      powers,
+    };
+  }
+
+  private attempt(
+    condition: Condition,
+    from: Moment,
+    step: number,
+  ): { kind: 'refused'; step: number } | { kind: 'fits'; moment: Moment; windings: number[]; next: number } {
+    const later = { ...condition, sinceStart: this.running ? this.sinceStart + step : 0 };
+    const before = this.previous;
+    // Straight continuation of the last step's currents.
+    const predicted = from.main.map((current, i) => {
+      const earlier = before?.moment.main[i];
+      return earlier === undefined || before === undefined
+        ? current
+        : current + ((current - earlier) * step) / before.step;
+    });
+    const states = this.states.map((state, i) => {
+      const mean = ((from.main[i] ?? 0) + (predicted[i] ?? 0)) / 2;
+      const share = state.stateOfCharge + (mean * step) / this.capacity(i);
+      return { ...state, stateOfCharge: Math.min(1, Math.max(0, share)) };
+    });
+    const least = step <= LEAST_STEP * 1.001;
+    const { moment, windings, hot } = this.withHeat(later, from, states, step);
+    if (!moment.point.converged) {
+      if (!least) return { kind: 'refused', step: Math.max(LEAST_STEP, step / 4) };
+      this.notConverged++;
+    }
+    const error = Math.max(hot, this.errorOf(from, moment, predicted, step));
+    if (error > 1 && !least) {
+      return { kind: 'refused', step: Math.max(LEAST_STEP, step * Math.max(0.2, 0.8 / Math.sqrt(error))) };
+    }
+    const change = this.stageInside(from, moment, step);
+    if (change !== undefined && !least) return { kind: 'refused', step: Math.max(LEAST_STEP, change) };
+    const grow = Math.min(3, 0.85 / Math.sqrt(Math.max(error, 1e-3)));
+    return { kind: 'fits', moment, windings, next: Math.max(LEAST_STEP, step * grow) };
+  }
+
+  /** The step's end with windings that agree with the heat made there: secant on the temperature. */
+  private withHeat(
+    condition: Condition,
+    from: Moment,
+    states: readonly BatteryState[],
+    step: number,
+  ): { moment: Moment; windings: number[]; hot: number } {
+    let guess = this.heated(from.point, step);
+    let moment = this.solve(condition, step, states, guess);
+    let found = this.heated(moment.point, step);
+    let before: { guess: number[]; found: number[] } | undefined;
+    for (let round = 0; round < 4 && farthest(guess, found) > TEMPERATURE_TOLERANCE; round++) {
+      const last = { guess, found };
+      guess = guess.map((value, i) => secant(value, found[i] ?? value, before?.guess[i], before?.found[i]));
+      before = last;
+      moment = this.solve(condition, step, states, guess);
+      found = this.heated(moment.point, step);
+    }
+    return { moment, windings: found, hot: farthest(guess, found) / TEMPERATURE_TOLERANCE };
+  }
+
+  private heated(point: OperatingPoint, step: number): number[] {
+    return this.nodes.map((node, i) => {
+      const machine = point.alternators[i];
+      const temperature = this.windings[i] ?? this.boat.ambient;
+      const now = this.spaces[node.engine] ?? this.boat.ambient;
+      const space = (now + spaceAfter(this.boat, node.engine, now, this.running, step)) / 2;
+      return windingAfter(
+        node,
+        { temperature, space, heat: machine?.heat ?? 0, speed: machine?.speed ?? 0 },
+        step,
+      );
+    });
+  }
+
+  private errorOf(from: Moment, to: Moment, predicted: readonly number[], step: number): number {
+    let error = 0;
+    const scale = this.boat.nominalVoltage / 12;
+    const before = this.previous;
+    this.boat.batteries.forEach((_, i) => {
+      const wrong = Math.abs((to.main[i] ?? 0) - (predicted[i] ?? 0));
+      error = Math.max(error, (wrong * step) / (2 * this.capacity(i) * this.tolerance));
+      const voltage = from.point.batteries[i]?.voltage ?? 0;
+      const earlier = before?.moment.point.batteries[i]?.voltage ?? voltage;
+      const straight = before === undefined ? voltage : voltage + ((voltage - earlier) * step) / before.step;
+      const off = Math.abs((to.point.batteries[i]?.voltage ?? 0) - straight);
+      error = Math.max(error, off / (VOLTAGE_TOLERANCE * scale * (before === undefined ? 3 : 1)));
+    });
+    return error;
+  }
+
+  /** A shorter step that ends where a stage changes; undefined when none does, or the change is located. */
+  private stageInside(from: Moment, to: Moment, step: number): number | undefined {
+    let shorter: number | undefined;
+    this.keepers.forEach((keeper, i) => {
+      const start = from.sensed[i];
+      const end = to.sensed[i];
+      if (start === undefined || end === undefined || !this.running) return;
+      if (stageAfter(keeper, end, 0) === keeper.stage) return;
+      const near = distanceToChange(keeper, start);
+      const far = distanceToChange(keeper, end);
+      const beyond = near > 0 ? step * (-far / (near - far)) : step;
+      if (beyond <= STAGE_TOLERANCE || step <= STAGE_TOLERANCE) return;
+      const to1 = near > 0 ? step * (near / (near - far)) + STAGE_TOLERANCE / 4 : step / 4;
+      shorter = Math.min(shorter ?? Infinity, Math.min(0.9 * step, Math.max(to1, step / 10)));
+    });
+    return shorter;
+  }
+
+  private changeStages(moment: Moment): boolean {
+    let shifted = false;
+    this.keepers.forEach((keeper, i) => {
+      const sensed = moment.sensed[i];
+      if (sensed === undefined || !this.running || !keeper.staged) return;
+      const next = stageAfter(keeper, sensed, keeper.inStage);
+      if (next === keeper.stage) return;
+      const before = setpointShift(keeper);
+      [keeper.stage, keeper.inStage] = [next, 0];
+      this.events.push({ time: this.time, part: this.boat.regulators[i]?.id ?? '', kind: next });
+      if (setpointShift(keeper) !== before) shifted = true;
+    });
+    return shifted;
+  }
+
+  private accept(from: Moment, to: Moment, windings: readonly number[], step: number): void {
+    const { total } = this;
+    this.states.forEach((_, i) => this.fill(i, from, to, step));
+    for (const kind of ['alternators', 'sources', 'loads', 'batteries', 'wires'] as const)
+      total[kind] += ((from.powers[kind] + to.powers[kind]) / 2) * step;
+    total.shaft += ((shaftOf(from.point) + shaftOf(to.point)) / 2) * step;
+    this.spaces.forEach((space, i) => {
+      this.spaces[i] = spaceAfter(this.boat, i, space, this.running, step);
+    });
+    windings.forEach((temperature, i) => (this.windings[i] = temperature));
+    this.time += step;
+    if (this.running) {
+      this.sinceStart += step;
+      this.engineSeconds += step;
+    }
+    for (const keeper of this.keepers) keeper.inStage += step;
+    this.previous = { moment: from, step };
+    this.steps++;
+  }
+
+  /** A bank through a step: its current runs straight from one end to the other, in pieces, so that its memories follow
+   *  the current and do not lag half a step behind. */
+  private fill(index: number, from: Moment, to: Moment, step: number): void {
+    const { total } = this;
+    const state = this.states[index];
+    const account = this.charge[index];
+    if (state === undefined || account === undefined) return;
+    const law = this.operator.lawOf(index);
+    const pieces = Math.min(8, Math.ceil(step / 20));
+    const part = step / pieces;
+    let rest = prepareBattery(law, state).emf;
+    for (let piece = 0; piece < pieces; piece++) {
+      const at = (piece + 0.5) / pieces;
+      const main = (from.main[index] ?? 0) * (1 - at) + (to.main[index] ?? 0) * at;
+      const gas = (from.gas[index] ?? 0) * (1 - at) + (to.gas[index] ?? 0) * at;
+      const before = state.stateOfCharge;
+      advanceBattery(law, state, main, gas, part, OUT);
+      const kept = (state.stateOfCharge - before) * law.capacity;
+      const after = prepareBattery(law, state).emf;
+      total.stored += ((rest + after) / 2) * kept;
+      rest = after;
+      total.batteryLoss += OUT.mainLoss;
+      total.gassing += OUT.gassingLoss;
+      account.into += (main + gas) * part;
+      account.kept += kept;
+      account.lost += gas * part + OUT.clippedCharge;
+    }
+  }
+
+  /** Time to the next moment at which something is switched by the clock [s]. */
+  private untilBoundary(): number {
+    if (!this.running) return Infinity;
+    let until = Infinity;
+    const at = (since: number): void => {
+      const left = since - this.sinceStart;
+      if (left > 1e-6) until = Math.min(until, left);
+    };
+    for (const { startDelay, ramp } of this.boat.regulators) {
+      at(startDelay);
+      at(startDelay + ramp / 2);
+      at(startDelay + ramp);
+    }
+    for (const { closeDelay } of this.boat.relays) at(closeDelay);
+    for (const { staged, stage, inStage, rules } of this.keepers) {
+      if (staged && stage === 'absorption')
+        until = Math.min(until, Math.max(rules.longestAbsorption - inStage, 1e-3));
+    }
+    return until;
+  }
+
+  private untilEmpty({ main }: Moment): number {
+    return Math.min(
+      ...this.states.map(({ stateOfCharge }, i) => {
+        const current = main[i] ?? 0;
+        return current < -1e-6 ? Math.max((stateOfCharge * this.capacity(i)) / -current, 1e-2) : Infinity;
+      }),
+    );
+  }
+
+  private capacity(index: number): number {
+    const battery = this.boat.batteries[index];
+    return battery === undefined ? 1 : battery.capacity * battery.health;
+  }
+
+  private record({ point }: Moment): void {
+    this.times.push(this.time);
+    this.batterySeries.forEach((series, i) => {
+      series.voltage.push(point.batteries[i]?.voltage ?? NaN);
+      series.current.push(point.batteries[i]?.current ?? NaN);
+      series.stateOfCharge.push(this.states[i]?.stateOfCharge ?? NaN);
+    });
+    this.alternatorSeries.forEach((series, i) => {
+      const machine = point.alternators[i];
+      const engine = this.boat.engines[this.nodes[i]?.engine ?? 0];
+      const shaft = machine?.shaftPower ?? 0;
+      const available =
+        engine && point.engineSpeed > 0 ? availablePower({ ...engine, droop: 0 }, point.engineSpeed) : 0;
+      const alternator = this.boat.alternators[i];
+      const regulator = this.boat.regulators.findIndex((one) => one.alternator === alternator?.id);
+      series.output.push(machine?.output ?? 0);
+      series.temperature.push(this.windings[i] ?? NaN);
+      series.shaftPower.push(shaft);
+      series.engineShare.push(available > 0 ? shaft / available : 0);
+      series.stage.push(this.keepers[regulator]?.stage ?? 'bulk');
+    });
+  }
+}
+
+const OUT: BatteryStep = { mainLoss: 0, gassingLoss: 0, heat: 0, clippedCharge: 0 };
+
+const shaftOf = (point: OperatingPoint): number =>
+  point.alternators.reduce((sum, { shaftPower }) => sum + shaftPower, 0);
+
+function farthest(a: readonly number[], b: readonly number[]): number {
+  return a.reduce((most, value, i) => Math.max(most, Math.abs(value - (b[i] ?? value))), 0);
+}
+
+/** Where guess and found would meet, from this pair and the one before. */
+function secant(
+  guess: number,
+  found: number,
+  guess0: number | undefined,
+  found0: number | undefined,
+): number {
+  if (guess0 === undefined || found0 === undefined || Math.abs(guess - guess0) < 1e-9) {
+    // Half way is safe while the slope is unknown: heat limits fight back.
+    return (guess + found) / 2;
+  }
+  const slope = (found - found0) / (guess - guess0);
+  const met = guess + (found - guess) / (1 - slope);
+  return slope < 0.9 && Number.isFinite(met) ? met : (guess + found) / 2;
+}
