@@ -22,6 +22,7 @@ describe.each([
     await page.getByRole('heading', { name: 'Battery bank, positive post' }).waitFor();
 
     await goToPage(page, job, 'report');
+    await page.getByRole('heading', { name: 'What to do' }).waitFor();
     const report = await page.locator('.report').innerText();
     for (const words of [
       'What was complained of',
@@ -56,12 +57,12 @@ describe.each([
       const spill = await page.evaluate(
         () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
       );
-      expect(spill, name).toBe(0);
+      expect(spill, name).toBeLessThanOrEqual(0);
     }
   });
 });
 
-it('[design, faces] a reading is entered, corrected, undone and redone by keyboard alone', async () => {
+it('[design, faces] a reading is entered, undone and redone by keyboard alone', async () => {
   const { page, problems } = await openApp();
   const job = await openExample(page, 'A dead alternator');
   await page.goto(`${job}/readings/battery-volts-rest%40battery`);
@@ -69,8 +70,18 @@ it('[design, faces] a reading is entered, corrected, undone and redone by keyboa
   await page.getByRole('textbox', { name: /Volts at the battery/ }).focus();
   await page.keyboard.type('12.61');
   await page.keyboard.press('Enter');
-  await page.waitForURL(/\/(check|readings)/);
-  await goToPage(page, job, 'readings');
-  const rows = page.locator('.reading');
-  await expect.poll(() => rows.allInnerTexts().then((texts) => texts.join(' '))).toContain('12.61 V');
+  await page.waitForURL(/\/check$/);
+  await page.getByRole('link', { name: 'Readings' }).first().focus();
+  await page.keyboard.press('Enter');
+  const written = () =>
+    page
+      .locator('.reading')
+      .allInnerTexts()
+      .then((texts) => texts.join(' '));
+  await expect.poll(written).toContain('12.61 V');
+  await page.keyboard.press('Control+z');
+  await expect.poll(written).not.toContain('12.61 V');
+  await page.keyboard.press('Control+Shift+z');
+  await expect.poll(written).toContain('12.61 V');
+  expect(problems).toEqual([]);
 });

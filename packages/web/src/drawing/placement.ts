@@ -56,7 +56,7 @@ export function placementOf(parts: readonly JobPart[]): Placement {
 }
 
 /** A regulator that no lead goes to is inside its alternator and is named there. */
-export function isBuiltIn(part: JobPart, parts: readonly JobPart[]): boolean {
+function isBuiltIn(part: JobPart, parts: readonly JobPart[]): boolean {
   if (part.kind !== 'regulator') return false;
   return !parts.some(({ from, to }) =>
     [from, to].some((end) => end !== undefined && partOf(end) === part.id),

@@ -101,61 +101,60 @@ export function WiringDrawing({ chosen }: { readonly chosen: string | undefined 
       </svg>
     </div>
   );
+}
 
-  function PartSymbol({
-    placed,
-    standing: state,
-    chosen: isChosen,
-  }: {
-    readonly placed: PlacedPart;
-    readonly standing: Standing | undefined;
-    readonly chosen: boolean;
-  }) {
-    const { part, x, y } = placed;
-    const shape = symbolShapes[part.kind];
-    if (!shape) return null;
-    const name = partWords(part, job);
-    return (
-      <a
-        className="part"
-        href={jobAddress(job.id, 'wiring', part.id)}
-        aria-label={[name, state?.words].filter(Boolean).join(', ')}
-        aria-current={isChosen ? 'true' : undefined}
-      >
-        <rect
-          className={`part-ground part-${state?.kind ?? 'plain'}`}
-          x={x - 32}
-          y={y - 30}
-          width="64"
-          height="60"
-          fillOpacity={state?.kind === 'suspect' ? 0.25 + 0.6 * state.chance : 0}
-        />
-        <path className="part-line" d={shape.path} transform={`translate(${x} ${y})`} />
-        {shape.letter !== undefined && (
-          <text className="part-letter" x={x} y={part.kind === 'alternator' ? y : y + 7}>
-            {shape.letter}
-          </text>
-        )}
-        <text className="drawing-label part-name" x={x + labelShift(part)} y={labelHeight(part, y)}>
-          {short(name)}
+interface PartSymbolProps {
+  readonly placed: PlacedPart;
+  readonly standing: Standing | undefined;
+  readonly chosen: boolean;
+}
+
+function PartSymbol({ placed, standing: state, chosen }: PartSymbolProps) {
+  const { job } = useOpenJob();
+  const { part, x, y } = placed;
+  const shape = symbolShapes[part.kind];
+  if (!shape) return null;
+  const name = partWords(part, job);
+  return (
+    <a
+      className="part"
+      href={jobAddress(job.id, 'wiring', part.id)}
+      aria-label={[name, state?.words].filter(Boolean).join(', ')}
+      aria-current={chosen ? 'true' : undefined}
+    >
+      <rect
+        className={`part-ground part-${state?.kind ?? 'plain'}`}
+        x={x - 32}
+        y={y - 30}
+        width="64"
+        height="60"
+        fillOpacity={state?.kind === 'suspect' ? 0.25 + 0.6 * state.chance : 0}
+      />
+      <path className="part-line" d={shape.path} transform={`translate(${x} ${y})`} />
+      {shape.letter !== undefined && (
+        <text className="part-letter" x={x} y={part.kind === 'alternator' ? y : y + 7}>
+          {shape.letter}
         </text>
-        {state && (
-          <text
-            className={
-              part.kind === 'alternator' || part.kind === 'regulator'
-                ? 'part-state'
-                : 'part-state part-state-left'
-            }
-            x={x + (part.kind === 'alternator' || part.kind === 'regulator' ? -54 : -12)}
-            y={labelHeight(part, y) + (part.kind === 'alternator' || part.kind === 'regulator' ? 15 : 0)}
-          >
-            {state.kind === 'cleared' ? 'cleared' : percent(state.chance)}
-          </text>
-        )}
-        {state?.kind === 'cleared' && <path className="part-tick" d={`M${x - 30} ${y + 4}l5 7l10 -16`} />}
-      </a>
-    );
-  }
+      )}
+      <text className="drawing-label part-name" x={x + labelShift(part)} y={labelHeight(part, y)}>
+        {short(name)}
+      </text>
+      {state?.kind === 'suspect' && (
+        <text
+          className={
+            part.kind === 'alternator' || part.kind === 'regulator'
+              ? 'part-state'
+              : 'part-state part-state-left'
+          }
+          x={x + (part.kind === 'alternator' || part.kind === 'regulator' ? -54 : -12)}
+          y={labelHeight(part, y) + (part.kind === 'alternator' || part.kind === 'regulator' ? 15 : 0)}
+        >
+          {percent(state.chance)}
+        </text>
+      )}
+      {state?.kind === 'cleared' && <path className="part-tick" d={`M${x - 30} ${y + 4}l5 7l10 -16`} />}
+    </a>
+  );
 }
 
 function Cable({
@@ -183,8 +182,8 @@ function CableTag({ cable, state }: { readonly cable: PlacedCable; readonly stat
   const width = state.kind === 'cleared' ? 20 : 8.5 * words.length;
   return (
     <g className="cable-tag">
-      <title>{`${state.words}`}</title>
-      <rect x={x - width / 2} y={y - 10} width={width} height="20" />
+      <title>{state.words}</title>
+      {state.kind === 'suspect' && <rect x={x - width / 2} y={y - 10} width={width} height="20" />}
       {state.kind === 'cleared' ? (
         <path className="part-tick" d={`M${x - 6} ${y}l4 6l8 -13`} />
       ) : (

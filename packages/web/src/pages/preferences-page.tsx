@@ -15,7 +15,7 @@ export function PreferencesPage() {
     <Choice
       words={words}
       note={note}
-      value={preferences[name] as Preferences[P] & string}
+      value={preferences[name]}
       options={options}
       onChoose={(value) => setPreference(name, value)}
     />

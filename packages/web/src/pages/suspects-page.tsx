@@ -5,7 +5,7 @@ import { Tick } from '../widgets/marks.tsx';
 import { factorWords, percent, timesWords } from '../words/odds.ts';
 import { partName } from '../words/part-words.ts';
 import { readingWords } from '../words/reading-words.ts';
-import type { Suspect } from '../work/contract.ts';
+import type { Cleared, Suspect } from '../work/contract.ts';
 
 export function SuspectsPage() {
   const { verdict, job } = useOpenJob();
@@ -28,7 +28,7 @@ export function SuspectsPage() {
           </p>
         </li>
       </ol>
-      <Evidence />
+      <ClearedParts />
       <section>
         <h2>What had to be assumed</h2>
         {said.assumed.length === 0 ? (
@@ -98,7 +98,7 @@ function SuspectEntry({ suspect, open }: { readonly suspect: Suspect; readonly o
                       {written && <span className="nowrap">: {readingWords(written, view, units)}</span>}
                     </th>
                     <td title={words}>
-                      {factorWords(factor)} <span className="soft small nowrap">({timesWords(factor)})</span>
+                      {factorWords(factor)} <span className="soft small">({timesWords(factor)})</span>
                     </td>
                   </tr>
                 );
@@ -123,9 +123,11 @@ function Chance({ chance, nature }: { readonly chance: number; readonly nature: 
   );
 }
 
-function Evidence() {
-  const { verdict, checks } = useOpenJob();
+/** Cleared parts; the first few in sight, the rest folded away. */
+function ClearedParts() {
+  const { verdict } = useOpenJob();
   const cleared = verdict.value?.cleared ?? [];
+  const inSight = 6;
   return (
     <section>
       <h2>Cleared</h2>
@@ -134,20 +136,39 @@ function Evidence() {
           Nothing is cleared yet. A part is cleared when a reading makes its failure very unlikely.
         </p>
       ) : (
-        <ul className="rows cleared">
-          {cleared.map(({ id, words, by, probability }) => (
-            <li key={id} className="row">
-              <span className="row-main">
-                <Tick /> {words}
-                <span className="row-under soft small">
-                  by {checks.find((check) => check.id === by.check)?.text.words.toLowerCase() ?? by.check}
-                </span>
-              </span>
-              <span className="row-end small">{percent(probability)}</span>
-            </li>
-          ))}
-        </ul>
+        <>
+          <ClearedRows cleared={cleared.slice(0, inSight)} />
+          {cleared.length > inSight && (
+            <details className="table">
+              <summary>And {cleared.length - inSight} more</summary>
+              <ClearedRows cleared={cleared.slice(inSight)} />
+            </details>
+          )}
+        </>
       )}
     </section>
+  );
+}
+
+function ClearedRows({ cleared }: { readonly cleared: readonly Cleared[] }) {
+  const { job, checks } = useOpenJob();
+  return (
+    <ul className="rows cleared">
+      {cleared.map(({ id, words, by, probability }) => {
+        const part = id.split('@')[1];
+        return (
+          <li key={id} className="row">
+            <span className="row-main">
+              <Tick /> {words}
+              <span className="row-under soft small">
+                {part !== undefined && `${partName(part, job)} · `}by{' '}
+                {checks.find((check) => check.id === by.check)?.text.words.toLowerCase() ?? by.check}
+              </span>
+            </span>
+            <span className="row-end small">{percent(probability)}</span>
+          </li>
+        );
+      })}
+    </ul>
   );
 }

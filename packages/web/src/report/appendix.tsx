@@ -10,10 +10,9 @@ import { bandWords, readingWords, standsWords } from '../words/reading-words.ts'
 import { usePreferences } from '../state/preferences.ts';
 import { partKinds, type Verdict } from '../work/contract.ts';
 import type { QuantityKindView } from '../widgets/quantity-field.tsx';
+import { Fitted } from '../widgets/fitted.tsx';
 import { RiseKey } from '../widgets/rise-key.tsx';
 import { useChart } from '../work/use-chart.ts';
-
-const paperWidth = 640;
 
 export function Appendix({ verdict }: { readonly verdict: Verdict }) {
   return (
@@ -48,7 +47,7 @@ function Readings({ verdict }: { readonly verdict: Verdict }) {
       {readings.length === 0 ? (
         <p>None.</p>
       ) : (
-        <table className="ruled">
+        <table className="ruled stack">
           <thead>
             <tr>
               <th scope="col">Check</th>
@@ -93,7 +92,7 @@ function Readings({ verdict }: { readonly verdict: Verdict }) {
 function Suspects({ verdict }: { readonly verdict: Verdict }) {
   const { job } = useOpenJob();
   return (
-    <table className="ruled">
+    <table className="ruled stack">
       <thead>
         <tr>
           <th scope="col">Suspect</th>
@@ -132,23 +131,23 @@ function Charts() {
         <figure className="report-chart">
           <h3>Rise: volts at the battery against minutes</h3>
           <RiseKey chart={rise} />
-          <RiseDrawing chart={rise} width={paperWidth} height={320} />
+          <Fitted>{(width) => <RiseDrawing chart={rise} width={width} height={320} />}</Fitted>
         </figure>
       )}
       {loop && (
         <figure className="report-chart">
           <h3>Potential along the loop, engine running</h3>
-          <div className="report-loop">
-            <LoopDrawing
-              title="The way out"
-              stations={loop.stations.slice(0, back)}
-              width={paperWidth / 2 - 8}
-            />
-            <LoopDrawing
-              title="The way back"
-              stations={loop.stations.slice(back)}
-              width={paperWidth / 2 - 8}
-            />
+          <div className="loop">
+            <Fitted>
+              {(width) => (
+                <LoopDrawing title="The way out" stations={loop.stations.slice(0, back)} width={width} />
+              )}
+            </Fitted>
+            <Fitted>
+              {(width) => (
+                <LoopDrawing title="The way back" stations={loop.stations.slice(back)} width={width} />
+              )}
+            </Fitted>
           </div>
         </figure>
       )}
@@ -175,7 +174,7 @@ function BoatTable() {
     return words.length === 0 ? [] : [{ id: part.id, name: partWords(part, job), words: words.join('; ') }];
   });
   return (
-    <table className="ruled">
+    <table className="ruled stack">
       <tbody>
         {rows.map(({ id, name, words }) => (
           <tr key={id}>

@@ -31,7 +31,7 @@ export function OwnerReport({ verdict }: { readonly verdict: Verdict }) {
       <p className="report-verdict">
         <AnswerMark mark={headline.mark} /> <b>{headline.words}</b> {headline.because}
       </p>
-      <table className="ruled">
+      <table className="ruled stack">
         <tbody>
           {verdict.answers.map(({ question, yes, words }) => (
             <tr key={question}>

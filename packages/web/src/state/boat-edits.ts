@@ -19,7 +19,7 @@ export function withChoice(part: JobPart, key: string, option: string | undefine
 
 export function withText(part: JobPart, key: 'label' | 'from' | 'to' | 'serves', text: string): JobPart {
   const { [key]: _, ...rest } = part;
-  return text === '' ? (rest as JobPart) : ({ ...rest, [key]: text } as JobPart);
+  return text === '' ? rest : { ...rest, [key]: text };
 }
 
 /** Takes a part out together with the cables that end on it. */

@@ -1,7 +1,13 @@
 /** Example jobs that come with the page. */
 const files = import.meta.glob('../../../../examples/*.json', { query: '?raw', import: 'default' });
-const titles = import.meta.glob('../../../../examples/*.json', { eager: true, import: 'title' });
-const complaints = import.meta.glob('../../../../examples/*.json', { eager: true, import: 'complaint' });
+const titles: Readonly<Record<string, string>> = import.meta.glob('../../../../examples/*.json', {
+  eager: true,
+  import: 'title',
+});
+const complaints: Readonly<Record<string, string>> = import.meta.glob('../../../../examples/*.json', {
+  eager: true,
+  import: 'complaint',
+});
 
 export interface Example {
   readonly name: string;
@@ -12,7 +18,7 @@ export interface Example {
 
 export const examples: readonly Example[] = Object.entries(files).map(([path, text]) => ({
   name: path.replace(/^.*\//, '').replace('.json', ''),
-  title: String(titles[path] ?? path),
-  complaint: String(complaints[path] ?? ''),
-  text: text as () => Promise<string>,
+  title: titles[path] ?? path,
+  complaint: complaints[path] ?? '',
+  text: text,
 }));

@@ -81,16 +81,25 @@ function refresh(): void {
 }
 
 function read(): Preferences {
-  let kept: Record<string, unknown> = {};
+  const kept = stored();
+  const pick = <P extends keyof Preferences>(name: P): Preferences[P] =>
+    allowed[name].find((value) => value === kept[name]) ?? usual[name];
+  return {
+    temperature: pick('temperature'),
+    area: pick('area'),
+    length: pick('length'),
+    power: pick('power'),
+    theme: pick('theme'),
+    skill: pick('skill'),
+  };
+}
+
+/** What was kept, whatever it is. Damaged preferences are not worth a message: the usual ones serve. */
+function stored(): Readonly<Record<string, unknown>> {
   try {
-    kept = JSON.parse(localStorage.getItem(place) ?? '{}') as Record<string, unknown>;
+    const kept: unknown = JSON.parse(localStorage.getItem(place) ?? '{}');
+    return typeof kept === 'object' && kept !== null ? { ...kept } : {};
   } catch {
-    // Damaged preferences are not worth a message: the usual ones serve.
+    return {};
   }
-  const entries = Object.entries(allowed).map(([name, values]) => {
-    const value = kept?.[name];
-    const known = (values as readonly unknown[]).includes(value);
-    return [name, known ? value : usual[name as keyof Preferences]];
-  });
-  return Object.fromEntries(entries) as unknown as Preferences;
 }

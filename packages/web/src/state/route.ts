@@ -32,7 +32,7 @@ export function jobAddress(job: string, page: JobPage = 'check', item?: string):
 }
 
 /** What an address means; anything unknown is the list of jobs. */
-export function routeOf(address: string): Route {
+function routeOf(address: string): Route {
   const [at = '', job = '', page = '', item] = address.replace(/^#\/?/, '').split('/').map(decoded);
   if (at === 'new' || at === 'preferences') return { at };
   if (at === 'job' && job !== '') {
@@ -44,12 +44,6 @@ export function routeOf(address: string): Route {
 
 export function goTo(address: string): void {
   location.hash = address;
-}
-
-/** Goes there without leaving a step behind, for what Back should skip. */
-export function replaceBy(address: string): void {
-  history.replaceState(null, '', address);
-  window.dispatchEvent(new HashChangeEvent('hashchange'));
 }
 
 export function useRoute(): Route {

@@ -21,7 +21,7 @@ export function Tick() {
   );
 }
 
-export function Cross() {
+function Cross() {
   return (
     <Ink className="mark-no">
       <path className="halo" d="M4 4.5C9 9 14 14.5 20 20M19.5 4C14 9 9.5 14 4.5 20" />

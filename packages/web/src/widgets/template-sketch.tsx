@@ -5,7 +5,7 @@ const alternator = (x: number, y: number) => `M${x - 7} ${y}a7 7 0 1 0 14 0a7 7 
 const bank = (x: number, y: number) => `M${x - 8} ${y}H${x + 8}M${x - 4} ${y + 5}H${x + 4}`;
 
 const drawings: Readonly<Record<TemplateId, string>> = {
-  'one-battery': `${alternator(12, 20)}M19 20H60${'V14'}${bank(60, 14)}`,
+  'one-battery': `${alternator(12, 20)}M19 20H60V14${bank(60, 14)}`,
   'selector-switch': `${alternator(12, 20)}M19 20H34M34 20L46 11M48 10H66M48 30H66M66 10V8M66 30V28${bank(66, 8)}${bank(66, 28)}`,
   'combining-relay': `${alternator(12, 12)}M19 12H66M66 12V8M40 12V18M36 18H44M36 23H44M40 23V32H66M66 32V28${bank(66, 8)}${bank(66, 28)}`,
   'diode-isolator': `${alternator(12, 20)}M19 20H34M34 10V30M34 10H66M34 30H66M44 6L51 10L44 14ZM51 6V14M44 26L51 30L44 34ZM51 26V34M66 10V8M66 30V28${bank(66, 8)}${bank(66, 28)}`,

@@ -28,7 +28,7 @@ export function TenFacts({ facts, onChange }: Props) {
   const [size, run] = cableAsked(usePreferences());
   const set = (key: keyof JobFacts, value: JobQuantity | string | readonly Change[] | undefined) => {
     const { [key]: _, ...rest } = facts;
-    onChange(value === undefined ? rest : ({ ...rest, [key]: value } as JobFacts));
+    onChange(value === undefined ? rest : { ...rest, [key]: value });
   };
   const quantity = (asked: AskedQuantity) => (
     <FactQuantity

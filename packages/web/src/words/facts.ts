@@ -1,5 +1,6 @@
 /** The ten facts as they are asked: in words, with the usual answers one tap away. The sizes are common practice. */
 import type { Change } from '../work/contract.ts';
+import { optionWord } from './quantity-words.ts';
 import type { Preferences } from '../state/preferences.ts';
 
 export interface AskedQuantity {
@@ -20,27 +21,6 @@ export interface AskedChoice {
   readonly note: string;
   readonly options: readonly (readonly [string, string])[];
 }
-
-export const excitationWords = [
-  ['lamp', 'Charge lamp'],
-  ['ignition', 'Ignition wire'],
-  ['none', 'Nothing: one wire'],
-] as const;
-
-export const chemistryWords = [
-  ['flooded', 'Flooded'],
-  ['agm', 'AGM'],
-  ['gel', 'Gel'],
-  ['lifepo4', 'LiFePO4'],
-] as const;
-
-export const sectionWords = [
-  ['v-10', 'One V, 10 mm'],
-  ['v-13', 'One V, 13 mm'],
-  ['two-v-13', 'Two V, 13 mm'],
-  ['ribbed-6', '6 ribs'],
-  ['ribbed-8', '8 ribs'],
-] as const;
 
 export const changeWords: Readonly<Record<Change, string>> = {
   'alternator-uprated': 'Larger alternator',
@@ -80,17 +60,14 @@ export const regulatorAsked: AskedChoice = {
   key: 'regulator_place',
   words: 'Regulator',
   note: 'a separate box with a field wire is outside',
-  options: [
-    ['inside', 'Inside the alternator'],
-    ['outside', 'Outside'],
-  ],
+  options: worded('inside', 'outside'),
 };
 
 export const excitationAsked: AskedChoice = {
   key: 'excitation',
   words: 'What wakes the alternator',
   note: 'the thin wire at it',
-  options: excitationWords,
+  options: worded('lamp', 'ignition', 'none'),
 };
 
 export const bankAsked: AskedQuantity = {
@@ -106,14 +83,14 @@ export const chemistryAsked: AskedChoice = {
   key: 'bank_chemistry',
   words: 'Its batteries',
   note: '',
-  options: chemistryWords,
+  options: worded('flooded', 'agm', 'gel', 'lifepo4'),
 };
 
 export const beltAsked: AskedChoice = {
   key: 'belt_section',
   words: 'Belt',
   note: 'width across the top, or ribs',
-  options: sectionWords,
+  options: worded('v-10', 'v-13', 'two-v-13', 'ribbed-6', 'ribbed-8'),
 };
 
 export const idleAsked: AskedQuantity = {
@@ -174,4 +151,8 @@ export function cableAsked({ area, length }: Preferences): readonly [AskedQuanti
           usual: [1, 2, 3, 5],
         };
   return [size, run];
+}
+
+function worded(...options: readonly string[]): AskedChoice['options'] {
+  return options.map((option) => [option, optionWord(option)] as const);
 }

@@ -33,7 +33,8 @@ export function headlineOf(verdict: Verdict, readings: number): Headline {
   }
   const yes = (question: Question) =>
     verdict.answers.find((answer) => answer.question === question)?.yes ?? 0.5;
-  const says = (question: Question) => verdict.answers.find((answer) => answer.question === question)?.words;
+  const says = (question: Question) =>
+    reasonOf(verdict.answers.find((answer) => answer.question === question)?.words);
   const making = yes('making');
   const arriving = yes('arriving');
   if (making <= 0.2) return { mark: 'no', words: 'It is not charging.', because: says('making') };
@@ -48,4 +49,10 @@ export function headlineOf(verdict: Verdict, readings: number): Headline {
     words: 'It may or may not be charging.',
     because: 'The next check decides most.',
   };
+}
+
+/** What follows the colon: "No, almost certainly: the field gets nothing." leaves "The field gets nothing." */
+function reasonOf(words: string | undefined): string | undefined {
+  const reason = words?.slice(words.indexOf(':') + 1).trim();
+  return reason && reason.charAt(0).toUpperCase() + reason.slice(1);
 }

@@ -19,9 +19,9 @@ export function answerMark(yes: number): 'yes' | 'no' | 'open' {
 
 /** A chance as a whole percentage; the ends are never claimed outright. */
 export function percent(chance: number): string {
-  if (chance > 0.99) return 'over 99 %';
-  if (chance < 0.01) return 'under 1 %';
-  return `${Math.round(chance * 100)} %`;
+  if (chance > 0.99) return 'over\u00a099\u00a0%';
+  if (chance < 0.01) return 'under\u00a01\u00a0%';
+  return `${Math.round(chance * 100)}\u00a0%`;
 }
 
 /** What one reading says of one suspect, from its odds factor. */

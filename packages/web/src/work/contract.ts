@@ -1,6 +1,5 @@
 /** What the page uses of the core and of the job file, in one place. Of the job file only types: its code stays in the worker. */
 export {
-  boatFromTemplate,
   changes,
   findUnit,
   formatDuration,
@@ -16,9 +15,9 @@ export {
 } from '@ampwright/core';
 export type {
   Band,
-  BoatDescription,
   Change,
   CheckText,
+  Cleared,
   Condition,
   Dimension,
   FourAnswer,
