@@ -23,6 +23,6 @@ export { Resistor, resistor } from './elements/resistor.ts';
 export type { ResistorDescription } from './elements/resistor.ts';
 export { netlist, spiceElement, spiceNode } from './netlist.ts';
 export type { NetlistOptions } from './netlist.ts';
-export { solveOperatingPoint } from './newton.ts';
+export { solveFromNear, solveOperatingPoint } from './newton.ts';
 export { createSolution, resetSolution, startFrom } from './solution.ts';
 export type { OperatingSolution } from './solution.ts';

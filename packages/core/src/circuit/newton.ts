@@ -44,6 +44,25 @@ export function solveOperatingPoint(circuit: Circuit, solution: OperatingSolutio
   return solution;
 }
 
+/** Newton's method alone, from close by; gives up after so many steps, and the solution is then of no use.
+ *  Whether it converged. Hot: does not allocate. */
+export function solveFromNear(
+  circuit: Circuit,
+  solution: OperatingSolution,
+  iterationsMaximum: number,
+): boolean {
+  solution.iterations = 0;
+  solution.evaluations = 0;
+  solution.method = 'direct';
+  solution.voltages[0] = 0;
+  solution.converged =
+    refreshWires(circuit) &&
+    solveDirect(circuit, solution, 0, iterationsMaximum) &&
+    isWholeCircuitSolved(circuit, solution);
+  solution.kind = solution.converged ? 'converged' : 'did-not-converge';
+  return solution.converged;
+}
+
 function solveByAnyMethod(circuit: Circuit, solution: OperatingSolution): boolean {
   if (solveDirect(circuit, solution, 0, DIRECT_ITERATIONS) && isWholeCircuitSolved(circuit, solution))
     return true;

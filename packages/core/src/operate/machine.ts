@@ -1,29 +1,17 @@
-/** Alternator and regulator as circuit elements: terminal currents and derivatives from the laws of physics/.
+/** Alternator as a circuit element: terminal currents and derivatives from the laws of physics/.
+ *    i_f = softPlus(V_high − V_low − V_brush) / R_field          field winding, brushes, slip rings
+ *    I_out = share · I_dc(speed, i_f, V_B+ − V_case)             alternator.ts
+ *  Terminals: B+, case, field high, field low.   V [V], i_f, I_out [A], R_field [Ω] hot, brushes included
  *
- *  Machine, terminals B+, case, field high, field low:
- *    i_f = softPlus(V_high − V_low − V_brush) / R_field          (field winding, brushes, slip rings)
- *    I_out = share · I_dc(speed, i_f, V_B+ − V_case)             (alternator.ts)
- *  Regulator, terminals supply, F, sense, ground; a chopper seen as its mean over a cycle:
- *    positive-switched   V_F → d · V_supply,        I_supply = d · i,  rest through the freewheel from ground
- *    negative-switched   V_F → (1 − d) · V_supply,  I_ground = d · i,  rest back to the supply
- *  with the output resistance R_on.  d = duty(V_sense) of regulator.ts.
- *  Power: what leaves the supply is what the field gets plus R_on's loss, so nothing is created.
- *  Source: averaging of a buck chopper, any power-electronics textbook (from memory).
+ *  Linearised where it helps: output begins steeply at cut-in and is flat below it, so the field voltage less brush drop
+ *  and the output voltage are own unknowns; regulator-element.ts moves them, for the loop is one.
  */
-import {
-  controlledCurrent,
-  type ControlledCurrent,
-  type Element,
-  type SpiceNames,
-  type Stamps,
-  type TerminalState,
-} from '../circuit/index.ts';
+import type { Element, SpiceNames, Stamps } from '../circuit/index.ts';
 import {
   alternatorCurrent,
   alternatorCurrentSpice,
+  alternatorFlux,
   copperRatio,
-  regulatorDuty,
-  regulatorDutySpice,
   softPlus,
   softPlusSlope,
   softPlusSpice,
@@ -33,8 +21,9 @@ import {
 
 /** Width of the corner at which brushes begin to conduct [V]. */
 const BRUSH_WIDTH = 0.02;
-/** Output resistance of a regulator's switch [Ω]; estimate. */
-const SWITCH_RESISTANCE = 0.04;
+
+/** Output voltages closer than this are stepped to as they are [V]. */
+const CLOSE_VOLTAGE = 0.3;
 
 /** What the machine element reads at each stamp; set before a solve. */
 export interface MachineSetting {
@@ -46,18 +35,7 @@ export interface MachineSetting {
   brushResistance: number; // Ω
 }
 
-export interface RegulatorSetting {
-  gain: number;
-  setpoint: number;
-  /** Greatest duty now: 0 dead, delayed or not enabled. */
-  cap: number;
-  stuckFull: boolean;
-  /** 1, or 0 when its field output is taken off (field fed by hand). */
-  connected: number;
-}
-
 const machineOut = { current: 0, dByVoltage: 0, dByFieldCurrent: 0 };
-const dutyOut = { duty: 0, dBySensed: 0 };
 
 /** Field resistance in the circuit [Ω]: hot copper and brushes. */
 export function hotFieldResistance(setting: MachineSetting): number {
@@ -69,193 +47,159 @@ export function fieldCurrentAt(setting: MachineSetting, voltage: number): number
   return softPlus(voltage - setting.machine.brushDrop, BRUSH_WIDTH) / hotFieldResistance(setting);
 }
 
-/** Machine element. `terminals`: B+, case, field high, field low. */
-export function machineElement(
-  name: string,
-  terminals: readonly [number, number, number, number],
-  setting: MachineSetting,
-): ControlledCurrent {
-  const law = (at: TerminalState): void => {
-    const [stud, frame, high, low] = at.voltages as unknown as [number, number, number, number];
-    const resistance = hotFieldResistance(setting);
-    const driving = high - low - setting.machine.brushDrop;
-    const field = softPlus(driving, BRUSH_WIDTH) / resistance;
-    const fieldSlope = softPlusSlope(driving, BRUSH_WIDTH) / resistance;
-    alternatorCurrent(
-      setting.machine,
-      setting.speed,
-      field,
-      stud - frame,
-      setting.temperature,
-      setting.share,
-      machineOut,
-    );
-    const { currents, derivatives } = at;
-    const byField = machineOut.dByFieldCurrent * fieldSlope;
-    currents[0] = -machineOut.current;
-    currents[1] = machineOut.current;
-    currents[2] = field;
-    currents[3] = -field;
-    derivatives[0] = -machineOut.dByVoltage;
-    derivatives[1] = machineOut.dByVoltage;
-    derivatives[2] = -byField;
-    derivatives[3] = byField;
-    derivatives[4] = machineOut.dByVoltage;
-    derivatives[5] = -machineOut.dByVoltage;
-    derivatives[6] = byField;
-    derivatives[7] = -byField;
-    derivatives[10] = fieldSlope;
-    derivatives[11] = -fieldSlope;
-    derivatives[14] = -fieldSlope;
-    derivatives[15] = fieldSlope;
-  };
-  return controlledCurrent({
-    name,
-    terminals,
-    law,
-    spiceLaw: (volts) => {
-      const driving = `(${volts[2]}-${volts[3]}-${spiceNumber(setting.machine.brushDrop)})`;
-      const field = `(${softPlusSpice(driving, BRUSH_WIDTH)}/${spiceNumber(hotFieldResistance(setting))})`;
-      const out = alternatorCurrentSpice(setting.machine, setting.speed, setting.temperature, setting.share, {
-        voltage: `(${volts[0]}-${volts[1]})`,
-        fieldCurrent: field,
-      });
-      return [`-(${out})`, out, field, `-(${field})`];
-    },
-  });
-}
-
-/** Regulator element, with the sensed voltage at which its duty is linearised as its own unknown: when a step would
- *  jump across the narrow band in which the duty falls from full to nothing, the law is first looked at in the middle
- *  of the band. Without it Newton's method swings between full field and none.
- */
-export class RegulatorElement implements Element {
+/** Machine element. */
+export class MachineElement implements Element {
   readonly name: string;
   readonly terminals: readonly [number, number, number, number];
-  readonly #positive: boolean;
-  readonly #setting: RegulatorSetting;
-  #sensed = 0;
-  #start = 0;
+  readonly #setting: MachineSetting;
+  /** Own unknowns, moved by the regulator: field voltage less brush drop, output voltage [V]. */
+  driving = 0;
+  voltage = 0;
+  // Of the last stamp, for the next step.
+  #output = 0;
+  #outputByDriving = 0;
+  #outputByVoltage = 0;
 
-  /** `terminals`: supply, F, sense, ground. */
-  constructor(
-    name: string,
-    terminals: readonly [number, number, number, number],
-    switching: 'positive' | 'negative',
-    setting: RegulatorSetting,
-  ) {
+  /** `terminals`: B+, case, field high, field low. */
+  constructor(name: string, terminals: readonly [number, number, number, number], setting: MachineSetting) {
     this.name = name;
     this.terminals = terminals;
-    this.#positive = switching === 'positive';
     this.#setting = setting;
   }
 
+  get brushDrop(): number {
+    return this.#setting.machine.brushDrop;
+  }
+
+  get turns(): boolean {
+    return this.#setting.speed > 0 && this.#setting.share > 0;
+  }
+
   stamp(voltages: Float64Array, stamps: Stamps, slots: Int32Array): void {
-    const [supply, field, sense, ground] = this.terminals;
+    const [stud, frame, high, low] = this.terminals;
     const setting = this.#setting;
-    const base = voltages[ground]!;
-    const sensed = voltages[sense]! - base;
-    const volts = voltages[supply]! - base;
-    const conductance = setting.connected / SWITCH_RESISTANCE;
-    duty(setting, sensed);
-    const exact = dutyOut.duty;
-    duty(setting, this.#sensed);
-    const slope = dutyOut.dBySensed;
-    const d = dutyOut.duty + slope * (sensed - this.#sensed);
-    const error = Math.abs(d - exact) * Math.abs(volts) * setting.connected;
+    const resistance = hotFieldResistance(setting);
+    const fieldSlope = softPlusSlope(this.driving, BRUSH_WIDTH) / resistance;
+    let field = softPlus(this.driving, BRUSH_WIDTH) / resistance;
+    const { machine, speed, temperature, share } = setting;
+    alternatorCurrent(machine, speed, field, this.voltage, temperature, share, machineOut);
+    const byVoltage = machineOut.dByVoltage;
+    const byDriving = machineOut.dByFieldCurrent * fieldSlope;
+    this.#output = machineOut.current;
+    this.#outputByVoltage = byVoltage;
+    this.#outputByDriving = byDriving;
+    const drivingGap = voltages[high]! - voltages[low]! - machine.brushDrop - this.driving;
+    const voltageGap = voltages[stud]! - voltages[frame]! - this.voltage;
+    field += fieldSlope * drivingGap;
+    const output = machineOut.current + byDriving * drivingGap + byVoltage * voltageGap;
+    // At least 1 S, so that a step held back where the law is flat is seen as an error.
+    const error = Math.max(
+      Math.abs(drivingGap) * Math.max(byDriving, fieldSlope, 1),
+      Math.abs(voltageGap) * Math.max(-byVoltage, 1),
+    );
     if (!(error <= stamps.lawError)) {
       stamps.lawError = error;
-      stamps.lawNode = sense;
+      stamps.lawNode = stud === 0 ? high : stud;
     }
-    const share = this.#positive ? d : 1 - d;
-    const shareSlope = this.#positive ? slope : -slope;
-    const current = (share * volts - (voltages[field]! - base)) * conductance;
-    stamps.injected[supply]! += share * current;
-    stamps.injected[field]! -= current;
-    stamps.injected[ground]! += (1 - share) * current;
-    // Derivatives of the switch current by supply, F, sense, ground; the share moves with sense and ground alone.
-    const bySupply = share * conductance;
-    const bySense = shareSlope * volts * conductance;
-    const { matrix } = stamps;
-    for (let column = 0; column < 4; column++) {
-      const by =
-        column === 0
-          ? bySupply
-          : column === 1
-            ? -conductance
-            : column === 2
-              ? bySense
-              : conductance - bySupply - bySense;
-      const shareBy = column === 2 ? shareSlope : column === 3 ? -shareSlope : 0;
-      matrix[slots[column]!]! += share * by + shareBy * current;
-      matrix[slots[4 + column]!]! -= by;
-      matrix[slots[12 + column]!]! += (1 - share) * by - shareBy * current;
-    }
+    const { injected, matrix } = stamps;
+    injected[stud]! -= output;
+    injected[frame]! += output;
+    injected[high]! += field;
+    injected[low]! -= field;
+    matrix[slots[0]!]! -= byVoltage;
+    matrix[slots[1]!]! += byVoltage;
+    matrix[slots[2]!]! -= byDriving;
+    matrix[slots[3]!]! += byDriving;
+    matrix[slots[4]!]! += byVoltage;
+    matrix[slots[5]!]! -= byVoltage;
+    matrix[slots[6]!]! += byDriving;
+    matrix[slots[7]!]! -= byDriving;
+    matrix[slots[10]!]! += fieldSlope;
+    matrix[slots[11]!]! -= fieldSlope;
+    matrix[slots[14]!]! -= fieldSlope;
+    matrix[slots[15]!]! += fieldSlope;
   }
 
-  prepare(): void {
-    this.#start = this.#sensed;
+  /** Puts both own unknowns where the voltages are. Hot. */
+  follow(voltages: Float64Array): void {
+    const [stud, frame, high, low] = this.terminals;
+    this.driving = voltages[high]! - voltages[low]! - this.#setting.machine.brushDrop;
+    this.voltage = voltages[stud]! - voltages[frame]!;
   }
 
-  advance(voltages: Float64Array): void {
-    const { gain, setpoint, cap } = this.#setting;
-    const aim = voltages[this.terminals[2]]! - voltages[this.terminals[3]]!;
-    const low = setpoint - cap / gain;
-    const jumps = (this.#start < low && aim > setpoint) || (this.#start > setpoint && aim < low);
-    this.#sensed = jumps ? (low + setpoint) / 2 : aim;
+  /** Output begins steeply where the voltage falls below that of the open machine: does not step over that. Hot. */
+  holdAtOpenVoltage(start: number): void {
+    if (Math.abs(this.voltage - start) < CLOSE_VOLTAGE) return;
+    const { machine, speed } = this.#setting;
+    const current = softPlus(this.driving, BRUSH_WIDTH) / hotFieldResistance(this.#setting);
+    const open =
+      (Math.PI / 2) * machine.polePairs * speed * alternatorFlux(machine, current) - 2 * machine.diodeDrop;
+    const above = start > open + CLOSE_VOLTAGE;
+    const below = start < open - CLOSE_VOLTAGE;
+    if ((above && this.voltage < open) || (below && this.voltage > open)) this.voltage = open;
   }
 
-  reset(): void {
-    this.#sensed = 0;
+  /** Output of a whole machine that the linear model of the last stamp says of other unknowns [A]. Hot. */
+  linearOutput(driving: number, voltage: number, startDriving: number, startVoltage: number): number {
+    return (
+      (this.#output +
+        this.#outputByDriving * (driving - startDriving) +
+        this.#outputByVoltage * (voltage - startVoltage)) /
+      this.#setting.share
+    );
+  }
+
+  /** Field voltage less brush drop for an output of a whole machine [V]; infinite beyond saturation. */
+  neededDriving(output: number, voltage: number): number {
+    const { machine, speed, temperature } = this.#setting;
+    const electrical = machine.polePairs * speed;
+    const amplitude = (Math.PI / 3) * output;
+    const back = Math.max((2 / Math.PI) * (voltage + 2 * machine.diodeDrop), 0);
+    const along = back + machine.statorResistance20 * copperRatio(temperature) * amplitude;
+    const across = electrical * machine.synchronousInductance * amplitude;
+    const flux = Math.sqrt(along * along + across * across) / electrical - machine.residualFlux;
+    if (flux <= 0) return -machine.brushDrop;
+    const knee = flux / machine.saturationCurrent;
+    const square = machine.fluxPerAmp * machine.fluxPerAmp - knee * knee;
+    if (square <= 0) return Infinity;
+    return (flux / Math.sqrt(square)) * hotFieldResistance(this.#setting);
   }
 
   writeCurrents(voltages: Float64Array, out: Float64Array, offset: number): void {
-    const [supply, field, sense, ground] = this.terminals;
-    const base = voltages[ground]!;
-    const d = dutyAt(this.#setting, voltages[sense]! - base);
-    const share = this.#positive ? d : 1 - d;
-    const current =
-      ((share * (voltages[supply]! - base) - (voltages[field]! - base)) * this.#setting.connected) /
-      SWITCH_RESISTANCE;
-    out[offset] = share * current;
-    out[offset + 1] = -current;
-    out[offset + 2] = 0;
-    out[offset + 3] = (1 - share) * current;
+    const [stud, frame, high, low] = this.terminals;
+    const { machine, speed, temperature, share } = this.#setting;
+    const field = fieldCurrentAt(this.#setting, voltages[high]! - voltages[low]!);
+    alternatorCurrent(
+      machine,
+      speed,
+      field,
+      voltages[stud]! - voltages[frame]!,
+      temperature,
+      share,
+      machineOut,
+    );
+    out[offset] = -machineOut.current;
+    out[offset + 1] = machineOut.current;
+    out[offset + 2] = field;
+    out[offset + 3] = -field;
   }
 
   spiceLines(names: SpiceNames): string[] {
     const setting = this.#setting;
     const nodes = this.terminals.map((node) => names.node(node));
-    const [supply, field, sense, ground] = nodes.map((node) => `V(${node})`) as [
-      string,
-      string,
-      string,
-      string,
+    const volts = nodes.map((node) => (node === '0' ? '0' : `V(${node})`));
+    const driving = `(${volts[2]}-${volts[3]}-${spiceNumber(setting.machine.brushDrop)})`;
+    const field = `(${softPlusSpice(driving, BRUSH_WIDTH)}/${spiceNumber(hotFieldResistance(setting))})`;
+    const inner = `i_${names.element}`;
+    const out = alternatorCurrentSpice(setting.machine, setting.speed, setting.temperature, setting.share, {
+      voltage: `(${volts[0]}-${volts[1]})`,
+      fieldCurrent: `V(${inner}_f)`,
+    });
+    const into = [`-V(${inner}_o)`, `V(${inner}_o)`, `V(${inner}_f)`, `-V(${inner}_f)`];
+    return [
+      ...nodes.map((node, terminal) => `B${names.element}_${terminal} ${node} 0 I=${into[terminal]}`),
+      `B${inner}_f ${inner}_f 0 V=${field}`,
+      `B${inner}_o ${inner}_o 0 V=${out}`,
     ];
-    const d = setting.stuckFull
-      ? '1'
-      : setting.cap <= 0
-        ? '0'
-        : regulatorDutySpice(setting.gain, setting.setpoint, setting.cap, `(${sense}-${ground})`);
-    const share = this.#positive ? `(${d})` : `(1-(${d}))`;
-    const conductance = spiceNumber(setting.connected / SWITCH_RESISTANCE);
-    const current = `(${conductance}*(${share}*(${supply}-${ground})-(${field}-${ground})))`;
-    const into = [`${share}*${current}`, `-(${current})`, '0', `(1-${share})*${current}`];
-    return nodes.map((node, terminal) => `B${names.element}_${terminal} ${node} 0 I=${into[terminal]}`);
   }
-}
-
-function duty(setting: RegulatorSetting, sensed: number): void {
-  if (setting.stuckFull || setting.cap <= 0) {
-    dutyOut.duty = setting.stuckFull ? 1 : 0;
-    dutyOut.dBySensed = 0;
-    return;
-  }
-  regulatorDuty(setting.gain, setting.setpoint, sensed, setting.cap, dutyOut);
-}
-
-/** Duty of a regulator at a sensed voltage, 0 to 1. */
-export function dutyAt(setting: RegulatorSetting, sensed: number): number {
-  duty(setting, sensed);
-  return dutyOut.duty;
 }

@@ -38,7 +38,8 @@ import {
   terminalVoltageExpression,
   type PreparedBattery,
 } from '../physics/battery.ts';
-import { machineElement, RegulatorElement, type MachineSetting, type RegulatorSetting } from './machine.ts';
+import { MachineElement, type MachineSetting } from './machine.ts';
+import { RegulatorElement, type RegulatorSetting } from './regulator-element.ts';
 
 /** Resistance that stands for an open switch or a broken lead [Ω]. */
 export const OPEN = Infinity;
@@ -53,6 +54,7 @@ export interface AlternatorUnit {
   readonly beltIndex: number;
   readonly machine: MachineSetting;
   readonly element: Element;
+  readonly regulatorElement: RegulatorElement;
   readonly regulator: RegulatorSetting;
   readonly stud: number;
   readonly frame: number;
@@ -340,8 +342,16 @@ class Builder {
     };
     const setting = { gain: 5, setpoint: 14, cap: 0, stuckFull: false, connected: 1 };
     const fieldDiodes = lamp ? this.wire(`${id}-field-diodes`, stud, own) : undefined;
-    const element = this.add(machineElement(id, [stud, frame, fieldHigh, fieldLow], machine));
-    this.add(new RegulatorElement(name, [supply, driven, sense, ground], alternator.fieldSwitching, setting));
+    const element = this.add(new MachineElement(id, [stud, frame, fieldHigh, fieldLow], machine));
+    const regulatorElement = this.add(
+      new RegulatorElement(
+        name,
+        [supply, driven, sense, ground],
+        alternator.fieldSwitching,
+        setting,
+        element,
+      ),
+    );
     const fieldJumper = this.wire(`${id}-field-jumper`, positive ? stud : frame, field);
     const excited = lamp ? own : enable >= 0 ? enable : -1;
     const excitationJumper = excited >= 0 ? this.wire(`${id}-excitation-jumper`, stud, excited) : undefined;
@@ -355,6 +365,7 @@ class Builder {
       beltIndex: boat.belts.findIndex((belt) => belt.alternator === id),
       machine,
       element,
+      regulatorElement,
       regulator: setting,
       stud,
       frame,

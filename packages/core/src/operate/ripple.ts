@@ -3,7 +3,8 @@
  */
 import type { Boat } from '../boat/index.ts';
 import { alternatorOutputShare, studRipple } from '../physics/index.ts';
-import { windingFaultOf, type Operator } from './operator.ts';
+import { windingFaultOf } from './machine-setting.ts';
+import type { Operator } from './operator.ts';
 import type { OperatingPoint } from './point.ts';
 
 /** A meter's AC range takes the higher frequencies of a healthy bridge in part only, and loads share the current. */

@@ -1,0 +1,134 @@
+/** A boat's alternators and regulators under a condition: what machine and regulator elements are set to. */
+import type { Alternator, Boat } from '../boat/index.ts';
+import {
+  alternatorOutputShare,
+  fitAlternator,
+  heatLimitFactor,
+  startRamp,
+  strayLosses,
+  type AlternatorFault,
+  type StrayLosses,
+} from '../physics/index.ts';
+import type { Condition } from './condition.ts';
+import { OPEN, type AlternatorUnit } from './plant.ts';
+
+const RPM = (2 * Math.PI) / 60;
+/** Winding rise over the engine space at full output, and its time constants; estimates. */
+const WINDING_RISE = 60; // K
+const WINDING_TIME = 600; // s
+const SPACE_TIME = 1800; // s
+
+/** Whether a condition speaks of an engine; parts of no engine are spoken of always. */
+export function concerns(condition: Condition, engine: string): boolean {
+  return condition.engineId === undefined || engine === '' || engine === condition.engineId;
+}
+
+/** The winding or bridge fault of an alternator as physics names it. */
+export function windingFaultOf(alternator: Alternator): AlternatorFault {
+  return alternator.windingFault === 'turns-shorted'
+    ? { kind: 'turns-shorted', fraction: alternator.windingSeverity }
+    : { kind: alternator.windingFault };
+}
+
+/** Fits the machine to the nameplate of a world; returns its stray losses. */
+export function fitMachine(unit: AlternatorUnit, boat: Boat): StrayLosses {
+  const alternator = boat.alternators[unit.index]!;
+  const volts = boat.nominalVoltage;
+  const current = alternator.ratedCurrent * alternator.health;
+  const nameplate = {
+    nominalVoltage: volts,
+    ratedCurrent: current,
+    cutInSpeed: alternator.cutInSpeed,
+    fieldResistance: alternator.fieldResistance,
+  };
+  const point = { speed: 1800 * RPM, current: current * alternator.lowSpeedShare };
+  let fit = fitAlternator(alternator.lowSpeedShare > 0 ? { ...nameplate, lowSpeedPoint: point } : nameplate);
+  if (fit.kind !== 'fitted') fit = fitAlternator(nameplate);
+  if (fit.kind !== 'fitted') fit = fitAlternator({ ...nameplate, cutInSpeed: 1150 * RPM });
+  if (fit.kind !== 'fitted') throw new RangeError(`fitMachine: ${alternator.id}: ${fit.reason}`);
+  const turns = 1 - alternator.rotorShortedShare;
+  const { machine } = unit;
+  machine.machine = {
+    ...fit.machine,
+    fluxPerAmp: fit.machine.fluxPerAmp * turns,
+    saturationCurrent: fit.machine.saturationCurrent / Math.max(turns, 0.05),
+    residualFlux: fit.machine.residualFlux * alternator.residual,
+  };
+  machine.fieldResistance = fit.machine.fieldResistance20 * turns;
+  machine.brushResistance = alternator.brushResistance;
+  return strayLosses(fit.machine, volts, current);
+}
+
+/** What a run in time holds of machine and regulator. */
+export interface HeldMachine {
+  readonly windings: readonly number[];
+  readonly setpointShifts: readonly number[];
+}
+
+/** Settings of machine and regulator under a condition, not yet excited. */
+export function applyMachine(
+  unit: AlternatorUnit,
+  boat: Boat,
+  condition: Condition,
+  held?: HeldMachine,
+): void {
+  const alternator = boat.alternators[unit.index]!;
+  const engine = boat.engines[unit.engineIndex];
+  const belt = boat.belts[unit.beltIndex];
+  const running = condition.engine === 'running' && concerns(condition, alternator.engine);
+  const driven = running && engine !== undefined && !isBroken(belt);
+  unit.machine.temperature = held?.windings[unit.index] ?? windingTemperature(unit, boat, condition);
+  turnMachine(
+    unit,
+    alternator,
+    driven ? condition.engineSpeed * engine.speedError * alternator.pulleyRatio : 0,
+  );
+  applyRegulator(unit, boat, condition, running);
+  unit.regulator.setpoint += held?.setpointShifts[unit.regulatorIndex] ?? 0;
+  const byHand = condition.field === 'full' && running;
+  unit.regulator.connected = byHand ? 0 : 1;
+  unit.fieldJumper.resistance = byHand ? 0.01 : OPEN;
+  if (unit.excitationJumper) {
+    unit.excitationJumper.resistance = condition.excitation === 'jumpered' && running ? 3 : OPEN;
+  }
+  if (unit.fieldDiodes) {
+    const leaks = alternator.windingFault === 'diode-shorted' && alternator.fieldDiodes === 'good';
+    unit.fieldDiodes.resistance = leaks ? 0.2 : OPEN;
+  }
+}
+
+/** Turns the machine at a shaft speed [rad/s]. */
+export function turnMachine(unit: AlternatorUnit, alternator: Alternator, speed: number): void {
+  unit.machine.speed = speed;
+  unit.machine.share = alternatorOutputShare(unit.machine.machine, windingFaultOf(alternator), speed);
+}
+
+export const isBroken = (belt: { readonly grip: number } | undefined): boolean =>
+  belt !== undefined && belt.grip <= 0;
+
+function applyRegulator(unit: AlternatorUnit, boat: Boat, condition: Condition, running: boolean): void {
+  const alternator = boat.alternators[unit.index]!;
+  const regulator = boat.regulators[unit.regulatorIndex];
+  const setting = unit.regulator;
+  const warmth = (boat.batteries[0]?.temperature ?? boat.ambient) - 298.15;
+  setting.gain = regulator?.gain ?? 5;
+  setting.setpoint = (regulator?.setpoint ?? 14.2) + (regulator?.compensation ?? 0) * warmth;
+  setting.stuckFull = regulator?.state === 'stuck-full' && running;
+  const heat = heatLimitFactor(unit.machine.temperature, regulator?.temperatureLimit ?? Infinity, 10, 0.3);
+  const ramp = regulator ? startRamp(regulator.startDelay, regulator.ramp, condition.sinceStart) : 1;
+  const alive =
+    condition.engine === 'running' || (condition.engine === 'key-on' && alternator.excitation === 'lamp');
+  const asked = condition.engine === 'running' ? ramp : 1;
+  setting.cap =
+    alive && regulator?.state !== 'dead'
+      ? (regulator?.fieldCap ?? 1) * asked * (Number.isFinite(heat) ? heat : 1)
+      : 0;
+}
+
+function windingTemperature(unit: AlternatorUnit, boat: Boat, condition: Condition): number {
+  if (condition.engine !== 'running') return boat.ambient;
+  const { heatFactor } = boat.alternators[unit.index]!;
+  const space = boat.engines[unit.engineIndex]?.spaceTemperature ?? boat.ambient;
+  const around = boat.ambient + (space - boat.ambient) * (1 - Math.exp(-condition.sinceStart / SPACE_TIME));
+  return around + WINDING_RISE * heatFactor * (1 - Math.exp(-condition.sinceStart / WINDING_TIME));
+}

@@ -1,0 +1,60 @@
+/** The operating point as plain data, from a solved plant. */
+import type { Boat } from '../boat/index.ts';
+import type { StrayLosses } from '../physics/index.ts';
+import { fieldCurrentAt } from './machine.ts';
+import type { Plant } from './plant.ts';
+import type { OperatingPoint } from './point.ts';
+import { dutyAt } from './regulator-element.ts';
+import { lossesOf, outputOf } from './shaft.ts';
+
+const currents = new Float64Array(2);
+
+export function pointOf(
+  plant: Plant,
+  boat: Boat,
+  stray: readonly StrayLosses[],
+  how: Pick<OperatingPoint, 'condition' | 'converged' | 'solves'> & { readonly slips: readonly number[] },
+): OperatingPoint {
+  const { condition, converged, solves, slips } = how;
+  const { voltages, residual } = plant.solution;
+  const between = (plus: number, minus: number): number => voltages[plus]! - voltages[minus]!;
+  return {
+    condition,
+    converged,
+    residual,
+    engineSpeed: condition.engineSpeed * (boat.engines[0]?.speedError ?? 1),
+    voltages: voltages.slice(),
+    alternators: plant.alternators.map((unit) => {
+      const { torque, heat } = lossesOf(unit, boat, stray[unit.index]!, voltages);
+      return {
+        id: boat.alternators[unit.index]!.id,
+        speed: unit.machine.speed,
+        slip: slips[unit.index] ?? 0,
+        excited: unit.fieldDiodes ? unit.fieldDiodes.resistance < 0.1 : unit.regulator.cap > 0,
+        duty: dutyAt(unit.regulator, between(unit.sense, unit.regulatorGround)),
+        fieldCurrent: fieldCurrentAt(unit.machine, between(unit.fieldHigh, unit.fieldLow)),
+        output: outputOf(unit, voltages),
+        temperature: unit.machine.temperature,
+        torque,
+        shaftPower: torque * unit.machine.speed,
+        heat,
+      };
+    }),
+    batteries: boat.batteries.map((battery, i) => {
+      const unit = plant.batteries[i]!;
+      unit.gassing.writeCurrents(voltages, currents, 0);
+      return {
+        id: battery.id,
+        voltage: between(unit.plus, unit.minus),
+        current: unit.main.current + currents[0]!,
+      };
+    }),
+    lamps: boat.lamps.map((lamp, i) => {
+      const { a, b } = plant.wiring.lamps[i]!;
+      const share = lamp.state === 'good' ? between(a, b) / boat.nominalVoltage : 0;
+      return { id: lamp.id, glow: Math.max(0, share) };
+    }),
+    relaysClosed: plant.wiring.relays.map((relay) => relay.resistance < 1),
+    solves,
+  };
+}
