@@ -6,7 +6,7 @@ import { findPlacedCheck, jobWriter, shown, z } from '@ampwright/jobs';
 import { readAnswer } from './interview-answer.ts';
 import { interviewInShape, type InterviewIn, type InterviewOut } from './interview-messages.ts';
 import type { RemedyShape } from './outputs.ts';
-import { headOfJob, round, shapeOfCheck, shapeOfConclusion, shapeOfSuspect } from './shapes.ts';
+import { headOfJob, round, share, shapeOfCheck, shapeOfConclusion, shapeOfSuspect } from './shapes.ts';
 import { maySkill, type Work } from './work.ts';
 
 /** Longest line read [characters]. */
@@ -207,13 +207,13 @@ export class Interview {
       repeat,
       bits_per_minute: round(bitsPerMinute),
       so_far: {
-        wrong: verdict.wrong,
-        answers: verdict.answers.map(({ question, yes }) => ({ question, yes })),
+        wrong: share(verdict.wrong),
+        answers: verdict.answers.map(({ question, yes }) => ({ question, yes: share(yes) })),
         leading:
           leading === undefined
             ? null
-            : { id: leading.id, words: leading.words, probability: leading.probability },
-        nothing_fits: verdict.nothingFits,
+            : { id: leading.id, words: leading.words, probability: share(leading.probability) },
+        nothing_fits: share(verdict.nothingFits),
       },
     };
   }
@@ -249,10 +249,10 @@ export class Interview {
         type: 'verdict',
         stopped_by: by,
         conclusion: shapeOfConclusion(verdict.conclusion),
-        wrong: verdict.wrong,
-        answers: verdict.answers.map((answer) => ({ ...answer })),
+        wrong: share(verdict.wrong),
+        answers: verdict.answers.map((answer) => ({ ...answer, yes: share(answer.yes) })),
         suspects: verdict.suspects.map(shapeOfSuspect),
-        nothing_fits: verdict.nothingFits,
+        nothing_fits: share(verdict.nothingFits),
         asks: this.asks.length,
         minutes_spent: minutes,
         remedy: this.options.remedyOf(verdict, [...this.readings.values()]),

@@ -284,6 +284,8 @@ export const diagnosisShape = z.strictObject({
         ...checkFields,
         bits: number,
         bits_per_minute: number,
+        saves: described(number, 'What it saves in the expected cost of repair, in units of the price table'),
+        costs: described(number, 'What its minutes cost, in the same units'),
         healthy: z.nullable(band),
         previews: list(
           z.strictObject({

@@ -3,7 +3,7 @@ import { priceTable, remedyFor } from '@ampwright/core';
 import type { PlacedCheck, PriceTable, Reading, Remedy, Verdict } from '@ampwright/core';
 import type { JobPrices } from '@ampwright/jobs';
 import type { RemedyShape } from './outputs.ts';
-import { shapeOfBand } from './shapes.ts';
+import { shapeOfBand, share } from './shapes.ts';
 import type { Work } from './work.ts';
 
 /** The remedy of a verdict on these readings, and what the repaired boat must read. */
@@ -48,7 +48,7 @@ export function shapeOfRemedy(remedy: Remedy, checks: readonly PlacedCheck[]): R
     otherwise: remedy.otherwise.map(({ suspect, words, probability, remedy: instead }) => ({
       suspect,
       words,
-      probability,
+      probability: share(probability),
       remedy: instead,
     })),
     rules: remedy.rules.map(({ id, standing, says, advice }) => ({
@@ -59,7 +59,7 @@ export function shapeOfRemedy(remedy: Remedy, checks: readonly PlacedCheck[]): R
     })),
     hours: remedy.hours.map(({ battery, from, amps, toKnee, toFull }) => ({
       battery,
-      from,
+      from: share(from),
       amps,
       hours_to_knee: hoursOf(toKnee),
       hours_to_full: hoursOf(toFull),

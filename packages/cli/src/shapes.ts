@@ -71,7 +71,7 @@ export function shapeOfSuspect(suspect: Suspect) {
     part: suspect.part,
     nature: suspect.nature,
     question: suspect.question,
-    probability: suspect.probability,
+    probability: share(suspect.probability),
     odds: oddsWords(suspect.probability),
     words: suspect.words,
   };
@@ -82,6 +82,9 @@ export const headOfJob = (job: Job): JobHead => ({
   title: job.title ?? null,
   complaint: job.complaint ?? null,
 });
+
+/** A probability, freed of the last digit that a sum may have too much. */
+export const share = (probability: number): number => Math.min(1, Math.max(0, probability));
 
 /** Seven digits: enough for any instrument, and free of the noise of conversion. */
 export const round = (value: number): number => Number(value.toPrecision(7));

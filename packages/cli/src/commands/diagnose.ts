@@ -3,7 +3,15 @@ import { fromSI } from '@ampwright/core';
 import type { Evidence, Reading, ReadingInLight, Remedy, Verdict } from '@ampwright/core';
 import type { DiagnosisShape } from '../outputs.ts';
 import { remedyOf, shapeOfRemedy } from '../remedy.ts';
-import { headOfJob, round, shapeOfBand, shapeOfCheck, shapeOfConclusion, shapeOfSuspect } from '../shapes.ts';
+import {
+  share,
+  headOfJob,
+  round,
+  shapeOfBand,
+  shapeOfCheck,
+  shapeOfConclusion,
+  shapeOfSuspect,
+} from '../shapes.ts';
 import type { Work } from '../work.ts';
 import { diagnosisText } from './diagnosis-text.ts';
 import type { Result } from './result.ts';
@@ -22,21 +30,21 @@ export function diagnosisOf(work: Work, verdict: Verdict, remedy: Remedy): Diagn
     version: 1,
     job: headOfJob(work.job),
     visit: work.visit?.id ?? null,
-    wrong: verdict.wrong,
-    answers: verdict.answers.map((answer) => ({ ...answer })),
+    wrong: share(verdict.wrong),
+    answers: verdict.answers.map((answer) => ({ ...answer, yes: share(answer.yes) })),
     suspects: verdict.suspects.map((suspect) => ({
       ...shapeOfSuspect(suspect),
       family: suspect.family,
       owner_words: suspect.ownerWords,
       error: suspect.error,
-      prior: suspect.prior,
+      prior: share(suspect.prior),
       why: suspect.why.map(shapeOfEvidence),
     })),
-    nothing_fits: verdict.nothingFits,
+    nothing_fits: share(verdict.nothingFits),
     cleared: verdict.cleared.map(({ id, words, by, probability }) => ({
       id,
       words,
-      probability,
+      probability: share(probability),
       by: shapeOfEvidence(by),
     })),
     readings: verdict.readings.map((light) => {
@@ -49,9 +57,9 @@ export function diagnosisOf(work: Work, verdict: Verdict, remedy: Remedy): Diagn
         ...valueOf(reading, work, light),
         healthy: shapeOfBand(light.healthy, check),
         expected: shapeOfBand(light.expected, check),
-        healthy_chance: light.healthyChance ?? null,
+        healthy_chance: light.healthyChance === undefined ? null : share(light.healthyChance),
         stands: light.stands,
-        slip: light.slip,
+        slip: share(light.slip),
       };
     }),
     next: verdict.next.flatMap((next) => {
@@ -62,13 +70,15 @@ export function diagnosisOf(work: Work, verdict: Verdict, remedy: Remedy): Diagn
           ...shapeOfCheck(check),
           bits: round(next.bits),
           bits_per_minute: round(next.bitsPerMinute),
+          saves: round(next.saves),
+          costs: round(next.costs),
           healthy: shapeOfBand(next.healthy, check),
           previews: next.previews.map((preview) => ({
             outcome: preview.outcome,
             words: preview.words,
-            chance: preview.chance,
+            chance: share(preview.chance),
             then: preview.then,
-            then_probability: preview.thenProbability,
+            then_probability: share(preview.thenProbability),
           })),
         },
       ];
