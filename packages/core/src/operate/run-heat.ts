@@ -61,6 +61,27 @@ export function windingAfter(
   return temperatureAfter(at.temperature, steady, resistance * node.capacity, step);
 }
 
+/** Largest difference [K]. */
+export function farthest(a: readonly number[], b: readonly number[]): number {
+  return a.reduce((most, value, i) => Math.max(most, Math.abs(value - (b[i] ?? value))), 0);
+}
+
+/** Where guess and found would meet, from this pair and the one before [K]. */
+export function secant(
+  guess: number,
+  found: number,
+  guess0: number | undefined,
+  found0: number | undefined,
+): number {
+  if (guess0 === undefined || found0 === undefined || Math.abs(guess - guess0) < 1e-9) {
+    // Half way is safe while the slope is unknown: heat limits fight back.
+    return (guess + found) / 2;
+  }
+  const slope = (found - found0) / (guess - guess0);
+  const met = guess + (found - guess) / (1 - slope);
+  return slope < 0.9 && Number.isFinite(met) ? met : (guess + found) / 2;
+}
+
 function ratedHeat(boat: Boat, alternator: Boat['alternators'][number]): number {
   const { nominalVoltage } = boat;
   const current = alternator.ratedCurrent * alternator.health;

@@ -12,6 +12,9 @@ import {
   type StageRules,
 } from '../physics/index.ts';
 
+/** A change of stage is located within this [s]. */
+const LOCATED_WITHIN = 2;
+
 export interface StageKeeper {
   /** Index of the regulator, and of the bank that it charges. */
   readonly regulator: number;
@@ -78,8 +81,8 @@ export function stageAfter(keeper: StageKeeper, sensed: Sensed, inStage: number)
   );
 }
 
-/** How far a reading is from the change of stage: positive before, negative beyond, 1 about as far as it gets. */
-export function distanceToChange(keeper: StageKeeper, sensed: Sensed): number {
+/** How far a reading is from the change of stage: positive before, negative beyond. */
+function distanceToChange(keeper: StageKeeper, sensed: Sensed): number {
   const { settings, rules, temperature } = keeper;
   if (keeper.stage === 'bulk') {
     const at = regulatorSetpoint(settings, 'absorption', temperature) - rules.absorptionMargin;
@@ -90,6 +93,48 @@ export function distanceToChange(keeper: StageKeeper, sensed: Sensed): number {
     return sensed.current / tail - 1;
   }
   return sensed.voltage - (regulatorSetpoint(settings, 'float', temperature) - rules.rebulkMargin);
+}
+
+/** A shorter step that ends just after a stage changes; undefined when none does within it, or the change is located. */
+export function stepToChange(
+  keepers: readonly StageKeeper[],
+  from: readonly Sensed[],
+  to: readonly Sensed[],
+  step: number,
+): number | undefined {
+  if (step <= LOCATED_WITHIN) return undefined;
+  let shorter: number | undefined;
+  keepers.forEach((keeper, i) => {
+    const start = from[i];
+    const end = to[i];
+    if (start === undefined || end === undefined || stageAfter(keeper, end, 0) === keeper.stage) return;
+    const near = distanceToChange(keeper, start);
+    const far = distanceToChange(keeper, end);
+    const reached = near > 0 ? step * (near / (near - far)) : step / 4;
+    if (near > 0 && step - reached <= LOCATED_WITHIN) return;
+    const wanted = Math.max(reached + LOCATED_WITHIN / 4, step / 10);
+    shorter = Math.min(shorter ?? Infinity, 0.9 * step, wanted);
+  });
+  return shorter;
+}
+
+/** Time to the next moment at which something is switched by the clock: delays, ramps, longest absorption [s]. */
+export function untilSwitched(boat: Boat, keepers: readonly StageKeeper[], sinceStart: number): number {
+  let until = Infinity;
+  const at = (since: number): void => {
+    if (since - sinceStart > 1e-6) until = Math.min(until, since - sinceStart);
+  };
+  for (const { startDelay, ramp } of boat.regulators) {
+    at(startDelay);
+    at(startDelay + ramp / 2);
+    at(startDelay + ramp);
+  }
+  for (const { closeDelay } of boat.relays) at(closeDelay);
+  for (const { staged, stage, inStage, rules } of keepers) {
+    if (staged && stage === 'absorption')
+      until = Math.min(until, Math.max(rules.longestAbsorption - inStage, 1e-3));
+  }
+  return until;
 }
 
 const capacityOf = (battery: Battery | undefined): number =>

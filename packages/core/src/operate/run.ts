@@ -9,27 +9,20 @@
  *  Leaves out: battery temperature moving, protection switches opening, relays' hysteresis, engine load on its speed.
  */
 import { cloneBoat, type Boat } from '../boat/index.ts';
-import { availablePower } from '../physics/index.ts';
-import { advanceBattery, prepareBattery, type BatteryState, type BatteryStep } from '../physics/battery.ts';
+import type { BatteryState } from '../physics/battery.ts';
 import { asFound, type Condition } from './condition.ts';
 import { Operator, type HeldState, type Models } from './operator.ts';
 import type { OperatingPoint } from './point.ts';
-import { spaceAfter, windingAfter, windingNodes, type WindingNode } from './run-heat.ts';
-import {
-  requirePlan,
-  type AlternatorSeries,
-  type BatterySeries,
-  type ChargeRun,
-  type Phase,
-  type RunEvent,
-  type RunOptions,
-} from './run-plan.ts';
+import { RunBooks } from './run-books.ts';
+import { farthest, secant, spaceAfter, windingAfter, windingNodes, type WindingNode } from './run-heat.ts';
+import { requirePlan, type ChargeRun, type Phase, type RunEvent, type RunOptions } from './run-plan.ts';
 import { noPowers, Powers, type PowerShares } from './run-power.ts';
 import {
-  distanceToChange,
   setpointShift,
   stageAfter,
   stageKeepers,
+  stepToChange,
+  untilSwitched,
   type Sensed,
   type StageKeeper,
 } from './run-stage.ts';
@@ -39,8 +32,6 @@ const LEAST_STEP = 0.5;
 /** Change of a bank's voltage against its straight continuation that one step may bring, at 12 V [V]. */
 const VOLTAGE_TOLERANCE = 0.03;
 const TEMPERATURE_TOLERANCE = 1; // K
-/** A change of stage is located within this [s]. */
-const STAGE_TOLERANCE = 2;
 
 /** The state of a run at one time, solved. */
 interface Moment {
@@ -79,12 +70,8 @@ class Run {
   private steps = 0;
   private refused = 0;
   private notConverged = 0;
-  private readonly times: number[] = [];
-  private readonly batterySeries: BatterySeries[];
-  private readonly alternatorSeries: AlternatorSeries[];
+  private readonly books: RunBooks;
   private readonly events: RunEvent[] = [];
-  private readonly total = { ...noPowers(), shaft: 0, stored: 0, batteryLoss: 0, gassing: 0 };
-  private readonly charge: { id: string; into: number; kept: number; lost: number }[];
   private previous: { moment: Moment; step: number } | undefined;
 
   constructor(
@@ -114,21 +101,7 @@ class Run {
     this.nodes = windingNodes(this.boat);
     this.windings = this.boat.alternators.map(() => this.boat.ambient);
     this.spaces = this.boat.engines.map(() => this.boat.ambient);
-    this.batterySeries = this.boat.batteries.map(({ id }) => ({
-      id,
-      voltage: [],
-      current: [],
-      stateOfCharge: [],
-    }));
-    this.alternatorSeries = this.boat.alternators.map(({ id }) => ({
-      id,
-      output: [],
-      temperature: [],
-      shaftPower: [],
-      engineShare: [],
-      stage: [],
-    }));
-    this.charge = this.boat.batteries.map(({ id }) => ({ id, into: 0, kept: 0, lost: 0 }));
+    this.books = new RunBooks(this.boat);
   }
 
   go(plan: readonly Phase[]): ChargeRun {
@@ -141,18 +114,10 @@ class Run {
         break;
       }
     }
-    const { total } = this;
-    const given = total.alternators + total.sources;
-    const taken = total.loads + total.wires + total.stored + total.batteryLoss + total.gassing;
-    const turned = given + total.loads + Math.abs(total.stored);
     return {
       ended,
-      times: this.times,
-      batteries: this.batterySeries,
-      alternators: this.alternatorSeries,
+      ...this.books.result(),
       events: this.events,
-      energy: { ...total, imbalance: turned > 0 ? (given - taken) / turned : 0 },
-      charge: this.charge,
       engineSeconds: this.engineSeconds,
       steps: this.steps,
       refused: this.refused,
@@ -179,7 +144,7 @@ class Run {
     this.record(moment);
     let step = FIRST_STEP;
     while (this.time < end - 1e-9) {
-      const size = Math.min(step, end - this.time, this.untilBoundary(), this.untilEmpty(moment));
+      const size = Math.min(step, end - this.time, this.untilSwitched(), this.untilEmpty(moment));
       const tried = this.attempt(condition(), moment, size);
       if (tried.kind === 'refused') {
         this.refused++;
@@ -273,7 +238,7 @@ class Run {
     if (error > 1 && !least) {
       return { kind: 'refused', step: Math.max(LEAST_STEP, step * Math.max(0.2, 0.8 / Math.sqrt(error))) };
     }
-    const change = this.stageInside(from, moment, step);
+    const change = this.running ? stepToChange(this.keepers, from.sensed, moment.sensed, step) : undefined;
     if (change !== undefined && !least) return { kind: 'refused', step: Math.max(LEAST_STEP, change) };
     const grow = Math.min(3, 0.85 / Math.sqrt(Math.max(error, 1e-3)));
     return { kind: 'fits', moment, windings, next: Math.max(LEAST_STEP, step * grow) };
@@ -330,24 +295,6 @@ class Run {
     return error;
   }
 
-  /** A shorter step that ends where a stage changes; undefined when none does, or the change is located. */
-  private stageInside(from: Moment, to: Moment, step: number): number | undefined {
-    let shorter: number | undefined;
-    this.keepers.forEach((keeper, i) => {
-      const start = from.sensed[i];
-      const end = to.sensed[i];
-      if (start === undefined || end === undefined || !this.running) return;
-      if (stageAfter(keeper, end, 0) === keeper.stage) return;
-      const near = distanceToChange(keeper, start);
-      const far = distanceToChange(keeper, end);
-      const beyond = near > 0 ? step * (-far / (near - far)) : step;
-      if (beyond <= STAGE_TOLERANCE || step <= STAGE_TOLERANCE) return;
-      const to1 = near > 0 ? step * (near / (near - far)) + STAGE_TOLERANCE / 4 : step / 4;
-      shorter = Math.min(shorter ?? Infinity, Math.min(0.9 * step, Math.max(to1, step / 10)));
-    });
-    return shorter;
-  }
-
   private changeStages(moment: Moment): boolean {
     let shifted = false;
     this.keepers.forEach((keeper, i) => {
@@ -364,11 +311,14 @@ class Run {
   }
 
   private accept(from: Moment, to: Moment, windings: readonly number[], step: number): void {
-    const { total } = this;
-    this.states.forEach((_, i) => this.fill(i, from, to, step));
-    for (const kind of ['alternators', 'sources', 'loads', 'batteries', 'wires'] as const)
-      total[kind] += ((from.powers[kind] + to.powers[kind]) / 2) * step;
-    total.shaft += ((shaftOf(from.point) + shaftOf(to.point)) / 2) * step;
+    this.states.forEach((state, i) => {
+      const ends = {
+        main: [from.main[i] ?? 0, to.main[i] ?? 0],
+        gas: [from.gas[i] ?? 0, to.gas[i] ?? 0],
+      } as const;
+      this.books.fill(i, this.operator.lawOf(i), state, ends, step);
+    });
+    this.books.spend(from.powers, to.powers, (shaftOf(from.point) + shaftOf(to.point)) / 2, step);
     this.spaces.forEach((space, i) => {
       this.spaces[i] = spaceAfter(this.boat, i, space, this.running, step);
     });
@@ -383,54 +333,8 @@ class Run {
     this.steps++;
   }
 
-  /** A bank through a step: its current runs straight from one end to the other, in pieces, so that its memories follow
-   *  the current and do not lag half a step behind. */
-  private fill(index: number, from: Moment, to: Moment, step: number): void {
-    const { total } = this;
-    const state = this.states[index];
-    const account = this.charge[index];
-    if (state === undefined || account === undefined) return;
-    const law = this.operator.lawOf(index);
-    const pieces = Math.min(8, Math.ceil(step / 20));
-    const part = step / pieces;
-    let rest = prepareBattery(law, state).emf;
-    for (let piece = 0; piece < pieces; piece++) {
-      const at = (piece + 0.5) / pieces;
-      const main = (from.main[index] ?? 0) * (1 - at) + (to.main[index] ?? 0) * at;
-      const gas = (from.gas[index] ?? 0) * (1 - at) + (to.gas[index] ?? 0) * at;
-      const before = state.stateOfCharge;
-      advanceBattery(law, state, main, gas, part, OUT);
-      const kept = (state.stateOfCharge - before) * law.capacity;
-      const after = prepareBattery(law, state).emf;
-      total.stored += ((rest + after) / 2) * kept;
-      rest = after;
-      total.batteryLoss += OUT.mainLoss;
-      total.gassing += OUT.gassingLoss;
-      account.into += (main + gas) * part;
-      account.kept += kept;
-      account.lost += gas * part + OUT.clippedCharge;
-    }
-  }
-
-  /** Time to the next moment at which something is switched by the clock [s]. */
-  private untilBoundary(): number {
-    if (!this.running) return Infinity;
-    let until = Infinity;
-    const at = (since: number): void => {
-      const left = since - this.sinceStart;
-      if (left > 1e-6) until = Math.min(until, left);
-    };
-    for (const { startDelay, ramp } of this.boat.regulators) {
-      at(startDelay);
-      at(startDelay + ramp / 2);
-      at(startDelay + ramp);
-    }
-    for (const { closeDelay } of this.boat.relays) at(closeDelay);
-    for (const { staged, stage, inStage, rules } of this.keepers) {
-      if (staged && stage === 'absorption')
-        until = Math.min(until, Math.max(rules.longestAbsorption - inStage, 1e-3));
-    }
-    return until;
+  private untilSwitched(): number {
+    return this.running ? untilSwitched(this.boat, this.keepers, this.sinceStart) : Infinity;
   }
 
   private untilEmpty({ main }: Moment): number {
@@ -448,50 +352,12 @@ class Run {
   }
 
   private record({ point }: Moment): void {
-    this.times.push(this.time);
-    this.batterySeries.forEach((series, i) => {
-      series.voltage.push(point.batteries[i]?.voltage ?? NaN);
-      series.current.push(point.batteries[i]?.current ?? NaN);
-      series.stateOfCharge.push(this.states[i]?.stateOfCharge ?? NaN);
-    });
-    this.alternatorSeries.forEach((series, i) => {
-      const machine = point.alternators[i];
-      const engine = this.boat.engines[this.nodes[i]?.engine ?? 0];
-      const shaft = machine?.shaftPower ?? 0;
-      const available =
-        engine && point.engineSpeed > 0 ? availablePower({ ...engine, droop: 0 }, point.engineSpeed) : 0;
-      const alternator = this.boat.alternators[i];
-      const regulator = this.boat.regulators.findIndex((one) => one.alternator === alternator?.id);
-      series.output.push(machine?.output ?? 0);
-      series.temperature.push(this.windings[i] ?? NaN);
-      series.shaftPower.push(shaft);
-      series.engineShare.push(available > 0 ? shaft / available : 0);
-      series.stage.push(this.keepers[regulator]?.stage ?? 'bulk');
+    this.books.record(this.time, point, this.states, this.windings, (alternator) => {
+      const regulator = this.boat.regulators.findIndex((one) => one.alternator === alternator);
+      return this.keepers[regulator]?.stage ?? 'bulk';
     });
   }
 }
-
-const OUT: BatteryStep = { mainLoss: 0, gassingLoss: 0, heat: 0, clippedCharge: 0 };
 
 const shaftOf = (point: OperatingPoint): number =>
   point.alternators.reduce((sum, { shaftPower }) => sum + shaftPower, 0);
-
-function farthest(a: readonly number[], b: readonly number[]): number {
-  return a.reduce((most, value, i) => Math.max(most, Math.abs(value - (b[i] ?? value))), 0);
-}
-
-/** Where guess and found would meet, from this pair and the one before. */
-function secant(
-  guess: number,
-  found: number,
-  guess0: number | undefined,
-  found0: number | undefined,
-): number {
-  if (guess0 === undefined || found0 === undefined || Math.abs(guess - guess0) < 1e-9) {
-    // Half way is safe while the slope is unknown: heat limits fight back.
-    return (guess + found) / 2;
-  }
-  const slope = (found - found0) / (guess - guess0);
-  const met = guess + (found - guess) / (1 - slope);
-  return slope < 0.9 && Number.isFinite(met) ? met : (guess + found) / 2;
-}
