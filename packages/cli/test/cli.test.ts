@@ -206,7 +206,7 @@ describe('interview', () => {
       '{"type":"answer","cannot":true}',
       '{"type":"stop"',
     ].join('\r\n');
-    const ran = await ampwright(['interview', file, '--max-asks', '2'], said);
+    const ran = await ampwright(['interview', file, '--max-asks', '4'], said);
     expect(ran.code).toBe(0);
     const heard = messages(ran);
     expect(heard.filter((message) => message.type === 'verdict')).toHaveLength(1);
