@@ -86,6 +86,16 @@ export class BoatModel implements Model {
     }
   }
 
+  /** Numbers read under the same condition: one operating point gives them all. */
+  companions(observable: number): readonly number[] {
+    const check = this.checks[observable];
+    if (check?.outcome.kind !== 'number') return [];
+    const key = conditionKey(check.condition);
+    return this.checks.flatMap((other, number) =>
+      other.outcome.kind === 'number' && conditionKey(other.condition) === key ? [number] : [],
+    );
+  }
+
   /** The world of a hypothesis at a draw. */
   world(hypothesis: number, u: Float64Array): World {
     const boat = this.boatOf(hypothesis, u);

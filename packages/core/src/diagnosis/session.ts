@@ -80,7 +80,13 @@ export function createSession(description: BoatDescription, options: SessionOpti
     return known.view;
   };
 
+  let last: { readonly key: string; readonly state: State } | undefined;
   const state = (readings: readonly Reading[]): State => {
+    const key = JSON.stringify(readings);
+    if (last?.key !== key) last = { key, state: freshState(readings) };
+    return last.state;
+  };
+  const freshState = (readings: readonly Reading[]): State => {
     const { joined } = joinReadings(model, readings);
     const evidence = joined.map((one) => one.evidence);
     const weighed = (numbers: ReadonlySet<number>): ReturnType<typeof posteriorGiven> =>
@@ -88,7 +94,12 @@ export function createSession(description: BoatDescription, options: SessionOpti
         cache,
         model.hypotheses.map(({ prior }, h) => (numbers.has(h) ? prior : 0)),
         evidence,
-        { nothingFits: criteria.nothingFits, dropBelow: criteria.dropBelow, evidence: criteria.evidence },
+        {
+          nothingFits: criteria.nothingFits,
+          dropBelow: criteria.dropBelow,
+          screenMargin: criteria.screenMargin,
+          evidence: criteria.evidence,
+        },
       );
     const singles = new Set(model.hypotheses.flatMap(({ members }, h) => (members.length === 1 ? [h] : [])));
     let { posterior, reliability } = weighed(singles);

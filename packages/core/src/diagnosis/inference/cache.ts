@@ -57,8 +57,13 @@ export function priorBatch(cache: DrawCache, hypothesis: number, wanted: readonl
     batch = { count: cache.draws, u: cache.u, columns: new Map() };
     cache.prior.set(hypothesis, batch);
   }
-  fillColumns(cache, hypothesis, batch, wanted);
+  fillColumns(cache, hypothesis, batch, withCompanions(cache.model, batch, wanted));
   return batch;
+}
+
+function withCompanions(model: Model, batch: Batch, wanted: readonly number[]): readonly number[] {
+  const missing = wanted.filter((observable) => !batch.columns.has(observable));
+  return [...new Set([...missing, ...missing.flatMap((observable) => model.companions?.(observable) ?? [])])];
 }
 
 /** Predicts what is wanted and not yet there, each draw in one call. */

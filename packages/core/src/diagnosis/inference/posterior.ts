@@ -34,12 +34,15 @@ export interface PosteriorOptions {
   readonly nothingFits: number;
   /** A hypothesis whose chance is surely below this is not refined. */
   readonly dropBelow: number;
+  /** Margin on the estimates of round 0 [nat]: they may be wrong by its exponential before a hypothesis is lost. */
+  readonly screenMargin: number;
   readonly evidence: EvidenceOptions;
 }
 
 export const defaultPosteriorOptions: PosteriorOptions = {
   nothingFits: 0.01,
   dropBelow: 1e-4,
+  screenMargin: 6,
   evidence: defaultEvidenceOptions,
 };
 
@@ -70,7 +73,12 @@ export function posteriorGiven(
   readings: readonly Reading[],
   options: Partial<PosteriorOptions> = {},
 ): { posterior: Posterior; reliability: PosteriorReliability } {
-  const { nothingFits, dropBelow, evidence: evidenceOptions } = { ...defaultPosteriorOptions, ...options };
+  const {
+    nothingFits,
+    dropBelow,
+    screenMargin,
+    evidence: evidenceOptions,
+  } = { ...defaultPosteriorOptions, ...options };
   const count = priors.length;
   const logPrior = logPriors(priors, nothingFits);
   const evidence = preparedEvidence(cache.model.observables, readings);
@@ -84,7 +92,7 @@ export function posteriorGiven(
     if (logPrior[h] === -Infinity) continue;
     const state = startEvidence(cache, h, evidence);
     states[h] = state;
-    bound[h] = logPrior[h]! + ceilingOf(state);
+    bound[h] = logPrior[h]! + ceilingOf(state, screenMargin);
   }
   const order = Array.from(bound.keys()).filter((h) => states[h] !== undefined);
   order.sort((a, b) => bound[b]! - bound[a]! || a - b);
@@ -140,7 +148,7 @@ function logPriors(priors: ArrayLike<number>, nothingFits: number): Float64Array
 }
 
 /** A log evidence that the hypothesis will hardly exceed, from the draws of round 0 alone. */
-function ceilingOf(state: EvidenceState): number {
+function ceilingOf(state: EvidenceState, screenMargin: number): number {
   const { standardError, effectiveDraws } = reliabilityOf(state);
   const own = logEvidenceOf(state);
   if (effectiveDraws >= 10 && standardError < 0.5) return own + Math.log1p(3 * standardError);
@@ -150,9 +158,6 @@ function ceilingOf(state: EvidenceState): number {
   const smooth = logSum(logLikelihoodOf(widened(evidence, 4), batch, errors)) - Math.log(batch.count);
   return smooth === -Infinity ? own : Math.max(own, smooth, state.foreseen) + screenMargin;
 }
-
-/** Margin on the estimates of round 0 [nat]: they may be wrong by a factor of 400 before a hypothesis is lost. Estimate. */
-const screenMargin = 6;
 
 function widened(evidence: Evidence, factor: number): Evidence {
   return {

@@ -28,6 +28,8 @@ export interface Model {
   readonly dimensions: number;
   readonly observables: readonly Observable[];
   predict(hypothesis: number, u: Float64Array, wanted: readonly number[], out: Float64Array): void;
+  /** Observables that cost next to nothing once this one is predicted; they are then predicted with it and kept. */
+  companions?(observable: number): readonly number[];
 }
 
 /** Error shared by all readings that name the same group: sigma · e, one e ~ N(0, 1) per group. */
