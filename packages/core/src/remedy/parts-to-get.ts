@@ -1,11 +1,18 @@
 /** Parts that a remedy buys, each with its size where the rules give one. */
 import { chargingPaths, partsOfKind, type BoatDescription } from '../boat/index.ts';
 import { priceTable, type Fault, type PriceTable } from '../faults/index.ts';
-import { beltForOutput, beltSection, fuseWindow, type BeltSectionName } from '../handbook/index.ts';
+import {
+  beltElectricalPowerLimit,
+  beltForOutput,
+  beltSection,
+  fuseWindow,
+  type Answer,
+  type BeltSectionName,
+} from '../handbook/index.ts';
 import { formatQuantity } from '../units/index.ts';
 import type { PartToGet } from './remedy.ts';
 import type { RuleResult } from './rule.ts';
-import { ampacityOf, chargeCableFor, sizesOf } from './wiring-rules.ts';
+import { chargeCableFor, chosenCable, sizesOf } from './wiring-rules.ts';
 
 /** Parts of a fault's remedy on a boat's part, and those that the broken rules ask for. */
 export function partsToGet(
@@ -14,12 +21,13 @@ export function partsToGet(
   part: string,
   rules: readonly RuleResult[],
   prices: PriceTable = priceTable,
+  also: readonly string[] = [],
 ): readonly PartToGet[] {
   const alternator = alternatorBeside(description, part);
   const fromRules = rules.flatMap(({ rule, standing }) =>
     standing === 'broken' ? (rulePart[rule] ?? []) : [],
   );
-  const keys = [...new Set([...fault.buys, ...fromRules])];
+  const keys = [...new Set([...fault.buys, ...also, ...fromRules])];
   return keys.flatMap((key) => {
     const price = prices.parts[key] ?? priceTable.parts[key];
     if (price === undefined) return [];
@@ -27,7 +35,7 @@ export function partsToGet(
       {
         key,
         words: price.words,
-        size: sizeOf(description, key, alternator),
+        ...sizeOf(description, key, alternator),
         rules: rules.filter(({ rule }) => rulePart[rule]?.includes(key)),
         price: { low: price.low, high: price.high },
       },
@@ -51,49 +59,63 @@ function alternatorBeside(description: BoatDescription, part: string): string | 
   return (own ?? along ?? paths[0])?.alternator;
 }
 
-function sizeOf(
-  description: BoatDescription,
-  key: string,
-  alternator: string | undefined,
-): string | undefined {
-  if (alternator === undefined) return undefined;
+interface Sized {
+  readonly size: string | undefined;
+  readonly sizing: readonly Answer[];
+}
+
+const unsized: Sized = { size: undefined, sizing: [] };
+const sized = (size: string, sizing: readonly Answer[] = []): Sized => ({ size, sizing });
+
+function sizeOf(description: BoatDescription, key: string, alternator: string | undefined): Sized {
   const machine = partsOfKind(description, 'alternator').find(({ id }) => id === alternator);
   const rated = machine?.quantities.rated_current?.value;
-  if (rated === undefined) return undefined;
-  const times = description.nominalVoltage / 12;
+  if (alternator === undefined || rated === undefined) return unsized;
   switch (key) {
-    case 'charge-cable': {
-      const answer = chargeCableFor(description, alternator);
-      return answer === undefined ? undefined : sizesOf(answer);
-    }
-    case 'fuse': {
-      const answer = chargeCableFor(description, alternator);
-      const side = answer?.metric.kind === 'ok' ? answer.metric : answer?.awg;
-      const chosen = side?.kind === 'ok' ? (side.choiceKeepingDropHot ?? side.choice) : undefined;
-      const carried = chosen === undefined ? undefined : ampacityOf(chosen.area);
-      if (carried === undefined) return undefined;
-      const window = fuseWindow({ loadCurrent: rated, ampacity: carried.value, hotSpace: true });
-      return window.kind === 'ok'
-        ? `${formatQuantity(window.rating.value, 'current')}, for the cable named here`
-        : undefined;
-    }
-    case 'belt': {
-      const known = partsOfKind(description, 'belt').find(({ serves }) => serves === alternator);
-      const section = (known?.choices.section ?? 'v-10') as BeltSectionName;
-      const power = rated * 14 * times;
-      const { verdict, enough } = beltForOutput(section, power);
-      if (verdict === 'within' && known?.choices.section !== undefined)
-        return `${beltSection(section).words}, as fitted`;
-      return enough.length === 0
-        ? 'more than any single section listed carries'
-        : enough.map((name) => beltSection(name).words).join(' or ');
-    }
+    case 'charge-cable':
+      return cableSize(description, alternator);
+    case 'fuse':
+      return fuseSize(description, alternator, rated);
+    case 'belt':
+      return beltSize(description, alternator, rated);
     case 'isolator':
     case 'relay':
-      return `rated above ${formatQuantity(rated, 'current')}`;
+      return sized(`rated above ${formatQuantity(rated, 'current')}`);
     case 'alternator':
-      return `${formatQuantity(rated, 'current')} as fitted, same bracket, pulley and excitation`;
+      return sized(`${formatQuantity(rated, 'current')} as fitted, same bracket, pulley and excitation`);
     default:
-      return undefined;
+      return unsized;
   }
+}
+
+function cableSize(description: BoatDescription, alternator: string): Sized {
+  const answer = chargeCableFor(description, alternator);
+  const choice = answer && chosenCable(answer);
+  if (answer === undefined) return unsized;
+  const steps = choice === undefined ? [] : [choice.ampacity, choice.dropHot];
+  return sized(sizesOf(answer), [answer.areaByDrop, ...steps]);
+}
+
+/** A fuse for the cable worked out above, which is why it may differ from one for the old cable. */
+function fuseSize(description: BoatDescription, alternator: string, rated: number): Sized {
+  const answer = chargeCableFor(description, alternator);
+  const choice = answer && chosenCable(answer);
+  if (choice === undefined) return unsized;
+  const window = fuseWindow({ loadCurrent: rated, ampacity: choice.ampacity.value, hotSpace: true });
+  if (window.kind !== 'ok') return unsized;
+  return sized(`${formatQuantity(window.rating.value, 'current')}, for ${choice.label}`, [window.rating]);
+}
+
+function beltSize(description: BoatDescription, alternator: string, rated: number): Sized {
+  const known = partsOfKind(description, 'belt').find(({ serves }) => serves === alternator)?.choices
+    .section as BeltSectionName | undefined;
+  const power = rated * 14 * (description.nominalVoltage / 12);
+  const section = known ?? 'v-10';
+  const { verdict, enough } = beltForOutput(section, power);
+  const best = verdict === 'within' && known !== undefined ? [section] : enough;
+  if (best.length === 0) return sized('more than any single section listed carries');
+  return sized(
+    best.map((name) => beltSection(name).words).join(' or '),
+    best.slice(0, 1).map(beltElectricalPowerLimit),
+  );
 }

@@ -13,12 +13,13 @@ import { stateOfChargeFromRestVoltage } from '../handbook/index.ts';
 import type { Reading } from '../readings/index.ts';
 import { chargingHours } from './charging-hours.ts';
 import { partsToGet } from './parts-to-get.ts';
-import type { Act, CauseBehind, Cost, Otherwise, Proof, Remedy, WorkItem } from './remedy.ts';
+import type { Act, CauseBehind, Cost, Otherwise, PartToGet, Proof, Remedy, WorkItem } from './remedy.ts';
 import type { RuleId, RuleResult } from './rule.ts';
 import { systemRules } from './system-rules.ts';
 
 export interface RemedyOptions {
-  /** Healthy bands by placed check (`session.predict`): what the repaired boat must read. */
+  /** Healthy bands by placed check: what the repaired boat must read. Take them from `session.predict` of the boat of
+   *  `repairedDescription`, which has the new sizes; a repair that changes no size leaves the boat as it is. */
   readonly bands?: ReadonlyMap<string, Band>;
   readonly readings?: readonly Reading[];
   readonly prices?: PriceTable;
@@ -37,6 +38,8 @@ interface Row {
   readonly prove: readonly string[];
   readonly rules: readonly string[];
   readonly baseline: readonly string[];
+  /** Parts beside those that the fault's own list buys. */
+  readonly parts: readonly string[];
 }
 
 const rows = new Map<string, Row>(table.remedies.map((row) => [row.id, row as Row]));
@@ -66,6 +69,7 @@ export function remedyFor(
   if (first.probability < buyFrom) return checkOn(first, verdict, others, rules, proof, prices);
   const normal = fault.nature === 'normal';
   const asked = askedRules(row, rules);
+  const parts = partsToGet(description, fault, first.part, asked, prices, row.parts);
   return {
     kind: normal ? 'nothing-broken' : 'repair',
     suspect: first.id,
@@ -80,8 +84,8 @@ export function remedyFor(
     ],
     whyItFailed: fault.causes,
     behind: behindOf(fault, checks),
-    parts: partsToGet(description, fault, first.part, asked, prices),
-    cost: costOf(fault, prices),
+    parts,
+    cost: withParts(costOf(fault, prices), parts, fault),
     otherwise: others,
     rules,
     hours: needsHours(fault) ? hours : [],
@@ -204,6 +208,16 @@ function proof(check: PlacedCheck, bands: ReadonlyMap<string, Band> | undefined)
 
 export function costOf(fault: Fault, prices: PriceTable = priceTable): Cost {
   return { ...remedyPrice(fault, prices), currency: prices.currency, status: PRICES_ARE };
+}
+
+/** The fault's own price, and the parts beyond its own list. */
+function withParts(cost: Cost, parts: readonly PartToGet[], fault: Fault): Cost {
+  const more = parts.filter(({ key }) => !fault.buys.includes(key));
+  return {
+    ...cost,
+    low: more.reduce((sum, { price }) => sum + price.low, cost.low),
+    high: more.reduce((sum, { price }) => sum + price.high, cost.high),
+  };
 }
 
 function otherwise(suspect: Suspect, prices: PriceTable): Otherwise {

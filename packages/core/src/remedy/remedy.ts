@@ -1,6 +1,7 @@
 /** What to do about a verdict. Plain data: it crosses to a page, a terminal, a file. */
 import type { Band } from '../diagnosis/index.ts';
 import type { PriceRange } from '../faults/index.ts';
+import type { Answer } from '../handbook/index.ts';
 import type { Dimension } from '../units/index.ts';
 import type { ChargingHours } from './charging-hours.ts';
 import type { RuleResult } from './rule.ts';
@@ -42,6 +43,8 @@ export interface PartToGet {
   readonly words: string;
   /** Size, worked out; undefined where only the maker's number tells. */
   readonly size: string | undefined;
+  /** How the size was worked out: inputs, formula, source, margin of each step. */
+  readonly sizing: readonly Answer[];
   readonly rules: readonly RuleResult[];
   readonly price: PriceRange;
 }

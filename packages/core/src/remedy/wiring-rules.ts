@@ -16,6 +16,7 @@ import {
   voltageDropHot,
   type Ampacity,
   type ConductorAnswer,
+  type ConductorChoice,
   type Laying,
 } from '../handbook/index.ts';
 import { areaOfGauge, celsius, formatQuantity } from '../units/index.ts';
@@ -67,7 +68,14 @@ export function sizesOf(answer: ConductorAnswer): string {
   return both.length === 0 ? 'conductors in parallel, or a shorter run' : both.join(' or ');
 }
 
-function leavesStud(cable: PartDescription<'cable'>, alternator: string): boolean {
+/** The metric choice, or the AWG one; that which keeps the drop when hot where there is one. */
+export function chosenCable({ metric, awg }: ConductorAnswer): ConductorChoice | undefined {
+  const side = metric.kind === 'ok' ? metric : awg;
+  return side.kind === 'ok' ? (side.choiceKeepingDropHot ?? side.choice) : undefined;
+}
+
+/** Whether a cable carries charge away from an alternator. */
+export function leavesStud(cable: PartDescription<'cable'>, alternator: string): boolean {
   // Control leads also leave the stud; they are thin, or end at a regulator.
   const stud = `${alternator}.B+`;
   if (cable.from !== stud && cable.to !== stud) return false;

@@ -1,6 +1,7 @@
 /** The appendix: every figure that the next electrician needs. */
 import type { PlacedCheck } from '../checks/index.ts';
 import type { ReadingInLight } from '../diagnosis/index.ts';
+import { seenWords, type Citation } from '../handbook/index.ts';
 import type { Reading } from '../readings/index.ts';
 import type { RuleResult } from '../remedy/index.ts';
 import { formatDuration, formatNumber, formatQuantity, metricPreference } from '../units/index.ts';
@@ -165,7 +166,8 @@ function cleared({ verdict }: ReportInput): Block[] {
   ];
 }
 
-function work({ remedy }: ReportInput): Block[] {
+function work(input: ReportInput): Block[] {
+  const { remedy } = input;
   const blocks: Block[] = [{ kind: 'heading', text: 'Work list' }];
   blocks.push({ kind: 'list', ordered: true, items: remedy.work.map(({ words }) => words) });
   if (remedy.whyItFailed.length > 0) {
@@ -191,6 +193,20 @@ function work({ remedy }: ReportInput): Block[] {
         words,
         size ?? "by the maker's number",
         `${formatNumber(price.low, { significant: 3 })} to ${formatNumber(price.high, { significant: 3 })}`,
+      ]),
+    });
+  }
+  const steps = remedy.parts.flatMap(({ words, sizing }) => sizing.map((answer) => ({ words, answer })));
+  if (steps.length > 0) {
+    blocks.push({
+      kind: 'table',
+      caption: 'How the sizes were worked out. Check the standard in force where the boat is.',
+      head: ['Step', 'Result', 'Formula and inputs', 'Source'],
+      rows: steps.map(({ words, answer }) => [
+        `${words}: ${answer.name}`,
+        formatQuantity(answer.value, answer.dimension, input.preference),
+        `${answer.formula}; ${answer.inputs.map(({ name, value, dimension }) => `${name} ${formatQuantity(value, dimension, input.preference)}`).join(', ')}`,
+        citationWords(answer.citation, answer.margin),
       ]),
     });
   }
@@ -235,12 +251,14 @@ const ruleStanding = {
   unknown: 'not known',
 } as const;
 
-function sourceOf({ citation, seen, answer }: RuleResult): string {
-  if (citation === undefined) return '–';
-  const { source, clause, edition } = citation;
-  const margin =
-    answer?.margin === undefined ? '' : `; margin ${formatNumber(answer.margin * 100, { decimals: 0 })} %`;
-  return `${[source, clause, edition].filter((part) => part !== '').join(', ')}; ${seen}${margin}`;
+const sourceOf = ({ citation, answer }: RuleResult): string =>
+  citation === undefined ? '–' : citationWords(citation, answer?.margin);
+
+/** "E11, 11.14.2.6, 2008; known second-hand; margin 12 %" */
+function citationWords({ source, clause, edition, seen, note }: Citation, margin?: number): string {
+  const spare = margin === undefined ? '' : `; margin ${formatNumber(margin * 100, { decimals: 0 })} %`;
+  const odd = note === undefined ? '' : `; ${note}`;
+  return `${[source, clause, edition].filter((part) => part !== '').join(', ')}; ${seenWords[seen]}${odd}${spare}`;
 }
 
 function proof(input: ReportInput): Block[] {

@@ -61,8 +61,9 @@ function tableLines(head: readonly string[], rows: readonly (readonly string[])[
 }
 
 /** Text without control characters, so that a job file cannot steer a terminal. */
-// eslint-disable-next-line no-control-regex
-const plain = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f]+/g, ' ').trim();
+const plain = (text: string): string =>
+  // eslint-disable-next-line no-control-regex
+  text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]+/g, ' ').trim();
 
 function wrapped(text: string, first = ''): string[] {
   const indent = ' '.repeat(Math.min(first.length, 6));
