@@ -172,7 +172,7 @@ function facts(random: Random): Facts {
     changed,
   };
   const known = Object.fromEntries(Object.entries(told).filter(([, value]) => value !== undefined));
-  return { real, told: known as TenFacts };
+  return { real, told: known };
 }
 
 const nameplate = (value: number): Fact => ({ value, origin: 'nameplate' });

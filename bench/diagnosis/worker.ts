@@ -71,7 +71,7 @@ for (let index = plan.first; index < plan.boats; index += plan.step) {
     try {
       game = { ...about, ...play() };
     } catch (error) {
-      game = { ...about, ...nothing, crash: error instanceof Error ? `${error.message}` : String(error) };
+      game = { ...about, ...nothing, crash: error instanceof Error ? error.message : String(error) };
     }
     process.stdout.write(`${JSON.stringify(game)}\n`);
   };

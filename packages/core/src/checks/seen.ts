@@ -42,7 +42,7 @@ export const seen: Readonly<Record<string, Placement>> = {
           ],
           ({ boat, part }, out) => {
             const belt = boat.belts.find((one) => one.id === part);
-            if (belt === undefined || belt.grip <= 0) return row(out, 0.01, 0.02, 0.02, 0.95);
+            if (belt === undefined || belt.grip <= 0) { row(out, 0.01, 0.02, 0.02, 0.95); return; }
             const slack = 1 - step(belt.grip, 0.65, 0.08);
             const dust = belt.dust;
             const dusty = 0.03 + 0.82 * dust * (1 - 0.35 * slack);
@@ -221,7 +221,7 @@ export const seen: Readonly<Record<string, Placement>> = {
           (view, out) => {
             // An intermittent fault that does not show today leaves the tachometer alive.
             const { presence, tachometerDead } = view.boat.traits;
-            if (tachometerDead && presence >= 1) return row(out, 0.08, 0.6, 0.22, 0.1);
+            if (tachometerDead && presence >= 1) { row(out, 0.08, 0.6, 0.22, 0.1); return; }
             const first = view.at(fast).alternators[0];
             const silent = first === undefined || !first.excited || first.fieldCurrent < 0.1 ? 1 : 0;
             const slips = step(first?.slip ?? 0, 0.2, 0.05);
