@@ -8,7 +8,9 @@
  *    charge     f = +kc·i·[6/(1 + i^0.86) + Bc] − D·i/(1 + i/b)²,  Bc = 0.48/(1 − s)^1.2 + 0.036
  *    D = kc(6 + Bc) − kd(4 + Bd)   makes both sides meet with one slope at I = 0 (b = 0.5, i.e. C/200)
  *    kd, kc = cells/100 · factors of chemistry, age, sulphation, temperature   [V]
- *  s is held in 0.05..0.998 inside Bd and Bc, so neither diverges; kc's temperature factor ≥ 0.2.
+ *  Inside Bd, s is replaced by (s⁴ + 0.17⁴)^¼: a flooded cell then ends at 1.75 V when its C20 is taken out in 20 h, as C20
+ *  is defined, where the published term falls without end; above s = 0.4 it differs by under 1 %. Inside Bc, s ≤ 0.998.
+ *  kc's temperature factor ≥ 0.2.
  *  C10 = C20·(10/20)^(1 − 1/k), Peukert's k of the chemistry.
  *  Source: [COPETTI] equations; exponent 1.5 (one transcription has 1.2); the factors of AGM, gel, age and
  *  sulphation are estimates (data/batteries).  Valid: −30..60 °C  Leaves out: stratification, cell spread,
@@ -28,6 +30,8 @@ const PARAMETERS = { flooded, agm, gel } as const;
 const SULPHATION_ON_DISCHARGE = 1.5;
 const SULPHATION_ON_CHARGE = 4;
 
+/** Makes the 20 h discharge end at 1.75 V per cell; see above. */
+const EMPTY_SHARE = 0.17;
 const SLOPE_BLEND = 0.5;
 const REFERENCE_TEMPERATURE = 298.15;
 
@@ -138,7 +142,7 @@ export function prepareLeadAcid(law: BatteryLaw, stateOfCharge: number, into: Pr
     (1 + SULPHATION_ON_DISCHARGE * law.sulphation);
   into.perAmpere = 100 / c10;
   into.dischargeScale = dischargeScale;
-  into.dischargeConstant = 0.27 / Math.max(0.05, stateOfCharge) ** 1.5 + 0.02;
+  into.dischargeConstant = 0.27 / (stateOfCharge ** 4 + EMPTY_SHARE ** 4) ** 0.375 + 0.02;
   into.chargeScale = chargeScale;
   into.chargeConstant = 0.48 / Math.max(0.002, 1 - stateOfCharge) ** 1.2 + 0.036;
   into.slopeStep = chargeScale * (6 + into.chargeConstant) - dischargeScale * (4 + into.dischargeConstant);
