@@ -9,7 +9,7 @@
  *    D = kc(6 + Bc) − kd(4 + Bd)   makes both sides meet with one slope at I = 0 (b = 0.5, i.e. C/200)
  *    kd, kc = cells/100 · factors of chemistry, age, sulphation, temperature   [V]
  *  Inside Bd, s is replaced by (s⁴ + 0.17⁴)^¼: a flooded cell then ends at 1.75 V when its C20 is taken out in 20 h, as C20
- *  is defined, where the published term falls without end; above s = 0.4 it differs by under 1 %. Inside Bc, s ≤ 0.998.
+ *  is defined, where the published term falls without end; from s = 0.4 on it differs by at most 1.2 %. Inside Bc, s ≤ 0.998.
  *  kc's temperature factor ≥ 0.2.
  *  C10 = C20·(10/20)^(1 − 1/k), Peukert's k of the chemistry.
  *  Source: [COPETTI] equations; exponent 1.5 (one transcription has 1.2); the factors of AGM, gel, age and

@@ -49,7 +49,7 @@ describe('the circuit law against the published equations', () => {
   const out = { voltage: 0, dByCurrent: 0 };
 
   test('[COPETTI] discharge overpotential equals the published terms beyond the rest voltage', () => {
-    // The held term differs by under 1 % from s = 0.4 on; see the law.
+    // The held term is 0.27 / (s⁴ + 0.17⁴)^0.375: at s = 0.4 that is (1 + 0.17⁴/0.4⁴)^−0.375 = 0.988 of the published one.
     for (const stateOfCharge of [0.4, 0.5, 0.8]) {
       const prepared = prepareBattery(law, restedState(stateOfCharge));
       for (const current of [1, 5, 20, 100]) {
@@ -57,7 +57,7 @@ describe('the circuit law against the published equations', () => {
         const published =
           dischargeVoltageCopetti(stateOfCharge, current, 100, T25) - (2.085 - 0.12 * (1 - stateOfCharge));
         const ratio = (out.voltage - prepared.emf) / 6 / published;
-        expect(Math.abs(ratio - 1)).toBeLessThan(0.01);
+        expect(Math.abs(ratio - 1)).toBeLessThan(0.012);
       }
     }
   });
