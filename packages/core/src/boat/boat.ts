@@ -94,6 +94,8 @@ export interface Conductor {
   joints: number; // Ω of both ends
   area: number; // m²
   length: number; // m
+  /** Its size was read from the cable itself. */
+  sized: boolean;
 }
 
 export interface Selector {

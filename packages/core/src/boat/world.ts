@@ -332,6 +332,7 @@ function conductorAt(part: PartDescription<'cable'>, joints: Joints): Conductor 
     joints: resistance === undefined ? ends * (back ? joints.returnJoints : joints.positiveJoints) : 0,
     area: section,
     length: length?.value ?? all.length_m,
+    sized: area?.origin === 'measured' || area?.origin === 'nameplate',
   };
 }
 

@@ -1,6 +1,6 @@
 /** Faults of the heavy path: stud to post and back, with fuse, switch, isolator and relay. */
 import table from '../../data/faults/path.json' with { type: 'json' };
-import { partsOfKind, type BoatDescription } from '../boat/index.ts';
+import { boatAt, partsOfKind, type BoatDescription } from '../boat/index.ts';
 import { joinedFaults, type Behaviour } from './behaviour.ts';
 import { logarithmic, OPEN, partOf } from './severity.ts';
 import {
@@ -16,6 +16,10 @@ import {
 
 /** A joint that is loose or corroded [Ω]: 4 to 80 mΩ lose 0.2 to 4 V at 50 A. */
 const badJoint = (severity: number): number => logarithmic(0.004, 0.08, severity);
+
+/** Share of the nominal voltage lost along one cable at rated amps that makes it too thin; the limit of the whole way is 3 %
+ *  [E11], two such cables and the return already lose more. */
+const THIN = 0.03;
 
 const corrodes: Behaviour['apply'] = (boat, part, severity) => {
   partOf(boat.conductors, part).joints += badJoint(severity);
@@ -43,21 +47,26 @@ export const pathFaults = joinedFaults('path', table.faults, {
   },
   'charge-cable-undersized': {
     places: (description) =>
-      chargeCables(description).filter((id) => {
-        const cable = partsOfKind(description, 'cable').find((part) => part.id === id);
-        // A cable whose size was read is as thick as it is: the boat itself then holds its resistance.
-        const { area, resistance } = cable?.quantities ?? {};
-        return (
-          resistance === undefined &&
-          (area === undefined || area.origin === 'assumed' || area.origin === 'told')
-        );
-      }),
-    apply: (boat, part, severity) => {
+      chargeCables(description).filter(
+        (id) =>
+          partsOfKind(description, 'cable').find((part) => part.id === id)?.quantities.resistance === undefined,
+      ),
+    weight: (description, part) => {
+      const boat = boatAt(description);
       const cable = partOf(boat.conductors, part);
+      if (!cable.sized) return 1;
+      const machine = boat.alternators.find(({ id }) => cable.from === `${id}.B+` || cable.to === `${id}.B+`);
+      const lost = (cable.resistance * (machine?.ratedCurrent ?? 0)) / boat.nominalVoltage;
+      return lost > THIN ? 6 : 0.02;
+    },
+    apply: (boat, part, severity) => {
+      boat.traits.onset = 'always';
+      const cable = partOf(boat.conductors, part);
+      // A cable whose size was read is as thick as it is: the boat itself then holds its resistance.
+      if (cable.sized) return;
       const factor = logarithmic(2.5, 6, severity);
       cable.resistance *= factor;
       cable.area /= factor;
-      boat.traits.onset = 'always';
     },
   },
   'feed-cable-resistive': { places: feedCables, apply: corrodes },
