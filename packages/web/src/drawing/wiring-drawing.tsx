@@ -5,10 +5,26 @@ import { jobAddress } from '../state/route.ts';
 import { percent } from '../words/odds.ts';
 import { partWords, terminalName } from '../words/part-words.ts';
 import { readingWords } from '../words/reading-words.ts';
-import type { JobPart } from '../work/contract.ts';
+import type { JobPart, PartKindId } from '../work/contract.ts';
 import { wiringOf, type PlacedCable, type PlacedPart, type Point } from './routing.ts';
 import { standingOf, type Standing } from './standing.ts';
 import { symbolShapes } from './symbol-shapes.ts';
+
+interface LabelPlace {
+  readonly name: readonly [number, number];
+  readonly chance: readonly [number, number];
+  readonly anchor: 'start' | 'end';
+}
+
+/** Where name and chance stand, from the middle of the symbol: over machines, beside a box, else beside the stem. */
+const overIt: LabelPlace = { name: [-54, -42], chance: [-54, -26], anchor: 'start' };
+const besideStem: LabelPlace = { name: [12, -24], chance: [-12, -24], anchor: 'end' };
+const besideBox: LabelPlace = { name: [54, -8], chance: [54, 12], anchor: 'start' };
+const labelPlaces: Readonly<Partial<Record<PartKindId, LabelPlace>>> = {
+  alternator: overIt,
+  regulator: overIt,
+  isolator: besideBox,
+};
 
 export function WiringDrawing({ chosen }: { readonly chosen: string | undefined }) {
   const { job, verdict, visit, checks, units } = useOpenJob();
@@ -115,6 +131,7 @@ function PartSymbol({ placed, standing: state, chosen }: PartSymbolProps) {
   const shape = symbolShapes[part.kind];
   if (!shape) return null;
   const name = partWords(part, job);
+  const label = labelPlaces[part.kind] ?? besideStem;
   return (
     <a
       className="part"
@@ -136,18 +153,15 @@ function PartSymbol({ placed, standing: state, chosen }: PartSymbolProps) {
           {shape.letter}
         </text>
       )}
-      <text className="drawing-label part-name" x={x + labelShift(part)} y={labelHeight(part, y)}>
+      <text className="drawing-label part-name" x={x + label.name[0]} y={y + label.name[1]}>
         {short(name)}
       </text>
       {state?.kind === 'suspect' && (
         <text
-          className={
-            part.kind === 'alternator' || part.kind === 'regulator'
-              ? 'part-state'
-              : 'part-state part-state-left'
-          }
-          x={x + (part.kind === 'alternator' || part.kind === 'regulator' ? -54 : -12)}
-          y={labelHeight(part, y) + (part.kind === 'alternator' || part.kind === 'regulator' ? 15 : 0)}
+          className="part-state"
+          x={x + label.chance[0]}
+          y={y + label.chance[1]}
+          textAnchor={label.anchor}
         >
           {percent(state.chance)}
         </text>
@@ -213,15 +227,6 @@ function standingWithParts(
     suspects.reduce((sum, state) => sum + state.chance, 0),
   );
   return { kind: 'suspect', chance, words: suspects.map(({ words }) => words).join('; ') };
-}
-
-function labelShift(part: JobPart): number {
-  return part.kind === 'alternator' || part.kind === 'regulator' ? -54 : 14;
-}
-
-/** Where the name's line stands: over round machines, beside the stem of everything else. */
-function labelHeight(part: JobPart, y: number): number {
-  return part.kind === 'alternator' || part.kind === 'regulator' ? y - 42 : y - 24;
 }
 
 function isThick(part: JobPart | undefined): boolean {

@@ -31,7 +31,7 @@ export function NewJobPage() {
     try {
       const job = await createJob(draft);
       const checks = await think('checks', (thinking) => thinking.checks(job));
-      const pair = beforeAndAfter(checks);
+      const [pair] = beforeAndAfter(checks);
       forget();
       goTo(pair ? jobAddress(job.id, 'readings', pair.before.id) : jobAddress(job.id));
     } catch (error) {

@@ -6,7 +6,7 @@ import { OtherChecks } from '../widgets/other-checks.tsx';
 import { bandWords, readingWords, siValue, standsWords } from '../words/reading-words.ts';
 import { partName } from '../words/part-words.ts';
 import { StartClock } from '../widgets/engine-clock.tsx';
-import { beforeAndAfter } from '../words/pair.ts';
+import { beforeAndAfter, type CheckPair } from '../words/pair.ts';
 import { formatDuration, formatQuantity } from '../work/contract.ts';
 import type { CheckView } from '../work/check-view.ts';
 import type { JobReading } from '../work/contract.ts';
@@ -17,7 +17,7 @@ export function ReadingsPage() {
   return (
     <>
       <h1>Readings</h1>
-      <Pair />
+      <Pairs />
       <StartClock />
       {readings.length === 0 ? (
         <p className="soft">
@@ -80,11 +80,16 @@ function ReadingRow({
   );
 }
 
-/** Volts before the start and after it, and the rise between them. */
-function Pair() {
-  const { checks, visit, job, units } = useOpenJob();
-  const pair = beforeAndAfter(checks, new Set(visit?.readings.map(({ check }) => check)));
-  if (!pair) return null;
+/** Volts before the start and after it, and the rise between them, for each bank. */
+function Pairs() {
+  const { checks, visit } = useOpenJob();
+  const pairs = beforeAndAfter(checks, new Set(visit?.readings.map(({ check }) => check)));
+  return pairs.map((pair) => <Pair key={pair.before.id} pair={pair} named={pairs.length > 1} />);
+}
+
+function Pair({ pair, named }: { readonly pair: CheckPair; readonly named: boolean }) {
+  const { visit, job, units } = useOpenJob();
+  const bank = partName(pair.before.part ?? '', job);
   const of = (check: CheckView) => {
     const reading = visit?.readings.findLast((candidate) => candidate.check === check.id);
     return reading && siValue(reading, check);
@@ -98,17 +103,20 @@ function Pair() {
     </a>
   );
   return (
-    <section className="pair" aria-label="Volts before and after the start">
-      {cell('Before the start', pair.before, before)}
-      {cell(`Running, ${formatDuration(pair.after.condition.sinceStart)}`, pair.after, after)}
-      <p className="pair-cell pair-rise">
-        <span className="small">Rise</span>
-        <b className="figure">
-          {before === undefined || after === undefined
-            ? '–'
-            : formatQuantity(after - before, 'voltage', { voltage: 'V' })}
-        </b>
-      </p>
+    <section aria-label={`${bank}: volts before and after the start`}>
+      {named && <h2>{bank}</h2>}
+      <div className="pair">
+        {cell('Before the start', pair.before, before)}
+        {cell(`Running, ${formatDuration(pair.after.condition.sinceStart)}`, pair.after, after)}
+        <p className="pair-cell pair-rise">
+          <span className="small">Rise</span>
+          <b className="figure">
+            {before === undefined || after === undefined
+              ? '–'
+              : formatQuantity(after - before, 'voltage', { voltage: 'V' })}
+          </b>
+        </p>
+      </div>
     </section>
   );
 }

@@ -1,83 +1,191 @@
-/** What to do about it, why it failed, what to look at with it, and what it may cost. */
+/** What to do about it, in order; why it failed; parts with their sizes; the readings that prove the repair. */
+import { useMemo } from 'react';
 import { useOpenJob } from '../state/job-context.tsx';
 import { jobAddress } from '../state/route.ts';
-import { Conclusion } from '../widgets/conclusion.tsx';
 import { Cautions } from '../widgets/cautions.tsx';
+import { Conclusion } from '../widgets/conclusion.tsx';
+import { ThinkingNote } from '../widgets/thinking-note.tsx';
 import { percent } from '../words/odds.ts';
-import { partName } from '../words/part-words.ts';
-import { priceWords } from '../words/price-words.ts';
-import { useRemedies, type SuspectRemedy } from '../work/use-remedies.ts';
-
-const deferring =
-  'Isolate the batteries before any work on cables. Follow the maker’s instructions and the local rules; leave what needs a qualified person to one.';
+import { bandWords } from '../words/reading-words.ts';
+import type { Remedy, RuleResult } from '../work/contract.ts';
+import { useThought } from '../work/use-thought.ts';
 
 export function RemedyPage() {
-  const { verdict, job } = useOpenJob();
-  const remedies = useRemedies();
-  const said = verdict.value;
-  if (!said) return <p className="soft">The remedy comes here once there is something to mend.</p>;
-  const open = said.conclusion.kind === 'go-on';
+  const { job } = useOpenJob();
+  const question = useMemo(() => JSON.stringify([job.boat, job.visits, job.skill]), [job]);
+  const thought = useThought('remedy', question, async (thinking) => thinking.remedy(job));
+  const remedy = thought.value;
   return (
     <>
       <h1>Remedy</h1>
       <Conclusion />
-      {open && (
-        <p className="note">
-          <span>
-            <b>Not decided yet.</b> Buy nothing on this alone: the{' '}
-            <a href={jobAddress(job.id, 'check')}>next check</a> may clear it.
-          </span>
-        </p>
+      <div className="note-place">
+        <ThinkingNote thought={thought} />
+      </div>
+      {remedy && (
+        <>
+          <p className="lead-in">{remedy.words}</p>
+          <Cautions cautions={remedy.cautions} />
+          <Work remedy={remedy} />
+          <Parts remedy={remedy} />
+          <Rules rules={remedy.rules} />
+          <Proofs remedy={remedy} />
+          <Why remedy={remedy} />
+          <Otherwise remedy={remedy} />
+        </>
       )}
-      <Cautions cautions={[deferring]} />
-      {remedies.length === 0 && <p className="soft">No suspect is likely enough to speak of a remedy.</p>}
-      {remedies.map((one) => (
-        <OneRemedy key={one.suspect.id} {...one} />
-      ))}
     </>
   );
 }
 
-function OneRemedy({ suspect, remedy }: SuspectRemedy) {
-  const { job } = useOpenJob();
+function Work({ remedy: { work } }: { readonly remedy: Remedy }) {
+  if (work.length === 0) return null;
   return (
-    <section className="remedy">
-      <h2>
-        {remedy.words} <span className="remedy-odds soft">{percent(suspect.probability)}</span>
-      </h2>
-      {suspect.part !== '' && <p className="soft">{partName(suspect.part, job)}</p>}
-      <p>{remedy.ownerWords}</p>
-      <h3>{remedy.nature === 'normal' ? 'What helps' : 'What to do'}</h3>
-      <p>{remedy.remedy}</p>
-      {remedy.causes.length > 0 && (
+    <section>
+      <h2>What to do, in order</h2>
+      <ol className="steps">
+        {work.map(({ words }) => (
+          <li key={words}>
+            <span>{words}</span>
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}
+
+function Parts({ remedy: { parts, cost } }: { readonly remedy: Remedy }) {
+  if (parts.length === 0 && cost === undefined) return null;
+  return (
+    <section>
+      <h2>Parts</h2>
+      {parts.length > 0 && (
+        <table className="ruled">
+          <thead>
+            <tr>
+              <th scope="col">Part</th>
+              <th scope="col">Size</th>
+            </tr>
+          </thead>
+          <tbody>
+            {parts.map(({ key, words, size }) => (
+              <tr key={key}>
+                <th scope="row">{words}</th>
+                <td>{size ?? 'by the maker’s number'}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+      {cost && (
+        <p className="soft">
+          With labour about {Math.round(cost.low)} to {Math.round(cost.high)} {cost.currency}: {cost.status}.
+        </p>
+      )}
+    </section>
+  );
+}
+
+function Rules({ rules }: { readonly rules: readonly RuleResult[] }) {
+  if (rules.length === 0) return null;
+  return (
+    <section>
+      <h2>Else it will not last</h2>
+      <ul className="plain-list">
+        {rules.map(({ id, says, advice, caution, seen }) => (
+          <li key={id}>
+            {says} {advice}
+            <span className="row-under small soft">
+              {caution} Limit: {seen}.
+            </span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Proofs({ remedy: { proof, baseline } }: { readonly remedy: Remedy }) {
+  const { job, checks, units } = useOpenJob();
+  if (proof.length === 0) return null;
+  return (
+    <section>
+      <h2>Proof that it is mended</h2>
+      <p className="soft">Take these again when the work is done.</p>
+      <ul className="rows">
+        {proof.map(({ check, words, healthy, answer }) => {
+          const view = checks.find(({ id }) => id === check);
+          return (
+            <li key={check}>
+              <a className="row" href={jobAddress(job.id, 'readings', check)}>
+                <span className="row-main">{words}</span>
+                <span className="row-end small">
+                  {healthy && view ? bandWords(healthy, view, units) : answer}
+                </span>
+              </a>
+            </li>
+          );
+        })}
+      </ul>
+      {baseline.length > 0 && <p className="small soft">{baseline.join(' ')}</p>}
+    </section>
+  );
+}
+
+function Why({ remedy: { whyItFailed, behind } }: { readonly remedy: Remedy }) {
+  const { job } = useOpenJob();
+  if (whyItFailed.length === 0 && behind.length === 0) return null;
+  return (
+    <section>
+      <h2>Why it comes to this</h2>
+      <ul className="plain-list">
+        {whyItFailed.map((words) => (
+          <li key={words}>{words}</li>
+        ))}
+      </ul>
+      {behind.length > 0 && (
         <>
-          <h3>Why it comes to this</h3>
-          <ul className="plain-list">
-            {remedy.causes.map((cause) => (
-              <li key={cause}>{cause}</li>
+          <h3>Look behind it</h3>
+          <ul className="rows">
+            {behind.map(({ fault, words, checks }) => (
+              <li key={fault} className="row">
+                <span className="row-main">
+                  {words}
+                  {checks.map((check) => (
+                    <a
+                      key={check.check}
+                      className="row-link"
+                      href={jobAddress(job.id, 'readings', check.check)}
+                    >
+                      {check.words}
+                    </a>
+                  ))}
+                </span>
+              </li>
             ))}
           </ul>
         </>
       )}
-      {remedy.alsoCheck.length > 0 && (
-        <>
-          <h3>Look at these with it</h3>
-          <ul className="plain-list">
-            {remedy.alsoCheck.map((words) => (
-              <li key={words}>{words}</li>
-            ))}
-          </ul>
-        </>
-      )}
-      {(remedy.parts.length > 0 || remedy.labourHours > 0) && (
-        <>
-          <h3>Parts and time</h3>
-          <p>
-            {remedy.parts.length > 0 ? remedy.parts.join(', ') : 'No parts'}; about {remedy.labourHours} h of
-            work. {priceWords(remedy)}
-          </p>
-        </>
-      )}
+    </section>
+  );
+}
+
+function Otherwise({ remedy: { otherwise } }: { readonly remedy: Remedy }) {
+  if (otherwise.length === 0) return null;
+  return (
+    <section>
+      <h2>If it is something else</h2>
+      <ul className="rows">
+        {otherwise.map(({ suspect, words, probability, remedy }) => (
+          <li key={suspect} className="row">
+            <span className="row-main">
+              <b>{words}</b>
+              <span className="row-under">{remedy}</span>
+            </span>
+            <span className="row-end small">{percent(probability)}</span>
+          </li>
+        ))}
+      </ul>
     </section>
   );
 }

@@ -1,19 +1,22 @@
 /** The report, on screen and on paper: one page for the owner, then what the next electrician needs. */
+import { useMemo } from 'react';
 import { useOpenJob } from '../state/job-context.tsx';
 import { exportJob } from '../state/files.ts';
-import { OwnerReport } from '../report/owner-report.tsx';
-import { Appendix } from '../report/appendix.tsx';
+import { ReportBlocks } from '../widgets/report-blocks.tsx';
+import { ThinkingNote } from '../widgets/thinking-note.tsx';
+import { useThought } from '../work/use-thought.ts';
 
 export function ReportPage() {
-  const { job, verdict } = useOpenJob();
-  if (!verdict.value)
-    return <p className="soft">The report comes here as soon as there is something to report.</p>;
+  const { job, units } = useOpenJob();
+  const question = useMemo(() => JSON.stringify([job, units]), [job, units]);
+  const thought = useThought('report', question, async (thinking) => thinking.report(job, units));
+  const report = thought.value;
   return (
     <>
       <div className="report-tools">
         <h1>Report</h1>
         <p className="actions">
-          <button type="button" className="primary" onClick={() => window.print()}>
+          <button type="button" className="primary" disabled={!report} onClick={() => window.print()}>
             Print or save as PDF
           </button>
           <button type="button" onClick={() => void exportJob(job.id)}>
@@ -21,10 +24,24 @@ export function ReportPage() {
           </button>
         </p>
       </div>
-      <article className="report">
-        <OwnerReport verdict={verdict.value} />
-        <Appendix verdict={verdict.value} />
-      </article>
+      <div className="note-place">
+        <ThinkingNote thought={thought} />
+      </div>
+      {report && (
+        <article className="report">
+          <section className="report-owner">
+            <header className="report-head">
+              <h2>{report.title}</h2>
+              <p className="soft">{report.subtitle}</p>
+            </header>
+            <ReportBlocks blocks={report.owner} />
+          </section>
+          <section className="report-appendix">
+            <h2>For the next electrician</h2>
+            <ReportBlocks blocks={report.appendix} />
+          </section>
+        </article>
+      )}
     </>
   );
 }

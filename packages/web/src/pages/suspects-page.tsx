@@ -44,8 +44,8 @@ export function SuspectsPage() {
           <a href={jobAddress(job.id, 'boat')}>Say what you know of the boat</a>
         </p>
         <p className="small soft">
-          Computed from {said.reliability.draws} possible boats for each suspect; the chances shown may be off
-          by {(said.reliability.error * 100).toFixed(1)} percentage points.
+          Computed from {said.reliability.draws} predictions of possible boats;{' '}
+          {errorWords(said.reliability.error)}
         </p>
       </section>
     </>
@@ -171,4 +171,11 @@ function ClearedRows({ cleared }: { readonly cleared: readonly Cleared[] }) {
       })}
     </ul>
   );
+}
+
+function errorWords(error: number): string {
+  const points = error * 100;
+  return points < 0.1
+    ? 'the chances shown are right to a tenth of a percentage point.'
+    : `the chances shown may be off by ${points.toFixed(1)} percentage points.`;
 }

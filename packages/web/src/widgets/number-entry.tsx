@@ -170,9 +170,9 @@ function afterThis(
   checks: readonly CheckView[],
   visit: JobVisit | undefined,
 ): readonly [JobPage, string?] {
-  const pair = beforeAndAfter(checks);
+  const pair = beforeAndAfter(checks).find(({ before }) => before.id === check.id);
   const afterDone = visit?.readings.some((reading) => reading.check === pair?.after.id) ?? false;
-  return pair?.before.id === check.id && !afterDone ? ['readings', pair.after.id] : ['check'];
+  return pair && !afterDone ? ['readings', pair.after.id] : ['check'];
 }
 
 function valueOf(typed: string, unit: string, outcome: Props['outcome']): number | undefined {

@@ -6,26 +6,29 @@ export interface CheckPair {
   readonly after: CheckView;
 }
 
-/** Found by what they measure, so that any bank's name will do. After the start, the one that was read already counts,
- *  else the one at the highest speed. Undefined when the boat has no bank.
+/** The pair of each bank, in the order of the boat; found by what is measured, so that any bank's name will do. After the
+ *  start, the check that was read already counts, else the one at the highest speed.
  */
 export function beforeAndAfter(
   checks: readonly CheckView[],
   read: ReadonlySet<string> = new Set(),
-): CheckPair | undefined {
+): readonly CheckPair[] {
   const banks = checks.filter(isBankVolts);
-  const before = banks.find(({ condition }) => condition.engine === 'off' && condition.loads !== 'test');
-  const running = banks
-    .filter(
-      ({ condition, part }) =>
-        condition.engine === 'running' &&
-        condition.field === 'regulated' &&
-        condition.loads === 'usual' &&
-        part === before?.part,
-    )
-    .sort((a, b) => b.condition.engineSpeed - a.condition.engineSpeed);
-  const after = running.find(({ id }) => read.has(id)) ?? running[0];
-  return before && after && { before, after };
+  return banks
+    .filter(({ condition }) => condition.engine === 'off' && condition.loads === 'usual')
+    .flatMap((before) => {
+      const running = banks
+        .filter(
+          ({ condition, part }) =>
+            condition.engine === 'running' &&
+            condition.field === 'regulated' &&
+            condition.loads === 'usual' &&
+            part === before.part,
+        )
+        .sort((a, b) => b.condition.engineSpeed - a.condition.engineSpeed);
+      const after = running.find(({ id }) => read.has(id)) ?? running[0];
+      return after ? [{ before, after }] : [];
+    });
 }
 
 function isBankVolts({ outcome, part }: CheckView): boolean {

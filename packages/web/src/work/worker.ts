@@ -1,12 +1,32 @@
 /** Where the page computes: reading of files, diagnosis and charts, away from the hand on the screen. */
-import { createSession, loopChart, placedChecks, riseChart, type Session } from '@ampwright/core';
+import {
+  createSession,
+  loopChart,
+  ownerReport,
+  placedChecks,
+  remedyFor,
+  riseChart,
+  systemRules,
+  type Session,
+} from '@ampwright/core';
 import { baselineVisits, descriptionOf, newJob, parseJob, readingsOf, serialiseJob } from '@ampwright/jobs';
 import type { NewJobOptions, ParsedJob } from '@ampwright/jobs';
 import { expose } from 'comlink';
 import { bundleOf, jobsOfFile } from './bundle.ts';
 import { viewOf, type CheckView } from './check-view.ts';
-import { remedyViewOf, type RemedyView } from './remedy-view.ts';
-import type { Band, Job, LoopChart, Problem, Reading, RiseChart, Verdict } from './contract.ts';
+import { pricesOf } from './prices.ts';
+import type {
+  Band,
+  Job,
+  LoopChart,
+  Problem,
+  Reading,
+  Remedy,
+  Report,
+  RiseChart,
+  UnitPreference,
+  Verdict,
+} from './contract.ts';
 
 export interface Thinking {
   newJob(options: NewJobOptions): Job;
@@ -19,8 +39,8 @@ export interface Thinking {
   diagnose(job: Job): Verdict;
   /** Where each check would read if all were well. */
   bands(job: Job): ReadonlyMap<string, Band>;
-  /** What to do about these suspects. */
-  remedies(job: Job, suspects: readonly string[]): readonly RemedyView[];
+  remedy(job: Job): Remedy;
+  report(job: Job, units: UnitPreference): Report;
   rise(job: Job): RiseChart | undefined;
   loop(job: Job): LoopChart | undefined;
 }
@@ -37,12 +57,8 @@ const thinking: Thinking = {
   checks: (job) => placedChecks(descriptionOf(job)).map(viewOf),
   diagnose: (job) => sessionOf(job).diagnose(presentReadings(job)),
   bands: (job) => sessionOf(job).predict(presentReadings(job)),
-  remedies: (job, suspects) => {
-    const wanted = new Set(suspects);
-    return sessionOf(job)
-      .faults.filter(({ id }) => wanted.has(id))
-      .map(remedyViewOf);
-  },
+  remedy: remedyOf,
+  report: reportOf,
   rise: (job) => (canCharge(job) ? riseChart(sessionOf(job), presentReadings(job)) : undefined),
   loop: (job) => (canCharge(job) ? loopChart(sessionOf(job), presentReadings(job)) : undefined),
 };
@@ -73,4 +89,44 @@ function presentReadings(job: Job): readonly Reading[] {
 function canCharge(job: Job): boolean {
   const has = (kind: string) => job.boat.parts.some((part) => part.kind === kind);
   return has('alternator') && has('battery');
+}
+
+function remedyOf(job: Job): Remedy {
+  const session = sessionOf(job);
+  const readings = presentReadings(job);
+  return remedyFor(session.description, session.diagnose(readings), {
+    bands: session.predict(readings),
+    readings,
+    prices: pricesOf(job),
+    checks: session.checks,
+  });
+}
+
+function reportOf(job: Job, units: UnitPreference): Report {
+  const session = sessionOf(job);
+  const { description, checks } = session;
+  const readings = presentReadings(job);
+  const date = job.visits.at(-1)?.date;
+  const rise = thinking.rise(job);
+  const loop = thinking.loop(job);
+  return ownerReport({
+    title: job.title ?? 'Untitled job',
+    ...(job.complaint === undefined ? {} : { complaint: job.complaint }),
+    description,
+    visits: job.visits.map((visit) => ({
+      ...(visit.date === undefined ? {} : { date: visit.date }),
+      ...(visit.note === undefined ? {} : { note: visit.note }),
+      baseline: visit.baseline,
+      readings: readingsOf(visit, checks),
+    })),
+    verdict: session.diagnose(readings),
+    remedy: remedyOf(job),
+    checks,
+    bands: session.predict(readings),
+    rules: systemRules(description),
+    ...(rise ? { rise } : {}),
+    ...(loop ? { loop } : {}),
+    ...(date === undefined ? {} : { date: date.slice(0, 10) }),
+    preference: units,
+  });
 }
