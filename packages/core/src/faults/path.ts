@@ -49,7 +49,8 @@ export const pathFaults = joinedFaults('path', table.faults, {
     places: (description) =>
       chargeCables(description).filter(
         (id) =>
-          partsOfKind(description, 'cable').find((part) => part.id === id)?.quantities.resistance === undefined,
+          partsOfKind(description, 'cable').find((part) => part.id === id)?.quantities.resistance ===
+          undefined,
       ),
     weight: (description, part) => {
       const boat = boatAt(description);
