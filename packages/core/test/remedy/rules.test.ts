@@ -1,0 +1,117 @@
+import { describe, expect, it } from 'vitest';
+import { boatFromTemplate, type BoatDescription, type TenFacts } from '../../src/boat/index.ts';
+import { systemRules, type RuleId, type RuleResult } from '../../src/remedy/index.ts';
+import { areaOfGauge, feet } from '../../src/units/index.ts';
+
+const HOUR = 3600;
+const told = (value: number) => ({ value, origin: 'measured' }) as const;
+
+function rulesOf(facts: TenFacts, more: (boat: BoatDescription) => BoatDescription = (boat) => boat) {
+  const results = systemRules(more(boatFromTemplate('one-battery', facts)));
+  return (rule: RuleId): RuleResult => results.find((one) => one.rule === rule)!;
+}
+
+const withQuantity = (kind: string, id: string, value: number) => (boat: BoatDescription) =>
+  ({
+    ...boat,
+    parts: boat.parts.map((part) =>
+      part.kind === kind ? { ...part, quantities: { ...part.quantities, [id]: told(value) } } : part,
+    ),
+  }) as BoatDescription;
+
+describe('system rules', () => {
+  it('[E11, 11.14.2.6] drop of a charging cable is judged against 3 % of 12 V, out and back', () => {
+    // 6 AWG, 10 ft one way, 100 A: 20 ft of 0.3951 Ω/kft is 0.79 V at 20 °C, far over 0.36 V.
+    const thin = rulesOf({
+      alternatorCurrent: told(100),
+      cableArea: told(areaOfGauge(6)),
+      cableLength: told(feet(10)),
+    })('charge-cable-drop');
+    expect(thin.standing).toBe('broken');
+    expect(thin.answer!.value).toBeGreaterThan(100 * 0.02 * 0.3951);
+    // Hot copper at most 1.36 times as much: 105 °C insulation.
+    expect(thin.answer!.value).toBeLessThan(100 * 0.02 * 0.3951 * 1.36);
+    expect(thin.citation!.source).toBe('E11');
+    expect(thin.advice).toMatch(/mm².*AWG/);
+    const thick = rulesOf({
+      alternatorCurrent: told(100),
+      cableArea: told(areaOfGauge(-3)),
+      cableLength: told(feet(10)),
+    })('charge-cable-drop');
+    expect(thick.standing).toBe('kept');
+  });
+
+  it('[CFR425, table 5] 6 AWG of 105 °C insulation carries 120 A, 0.85 of it in an engine space', () => {
+    const facts = { cableArea: told(areaOfGauge(6)), cableLength: told(1) };
+    const within = rulesOf({ ...facts, alternatorCurrent: told(100) })('charge-cable-ampacity');
+    expect(within.answer!.value).toBeCloseTo(120 * 0.85, 6);
+    expect(within.standing).toBe('kept');
+    const beyond = rulesOf({ ...facts, alternatorCurrent: told(110) })('charge-cable-ampacity');
+    expect(beyond.standing).toBe('broken');
+  });
+
+  it('[common practice] a 10 mm belt carries 70 to 80 A at 14 V', () => {
+    const belt = (amps: number) =>
+      rulesOf({ alternatorCurrent: told(amps), beltSection: 'v-10' })('belt').standing;
+    expect(belt(60)).toBe('kept');
+    expect(belt(75)).toBe('near');
+    expect(belt(120)).toBe('broken');
+  });
+
+  it('[common practice] a 50 A machine is small for 400 Ah of AGM, right for 120 Ah', () => {
+    const share = (ampHours: number) =>
+      rulesOf({
+        alternatorCurrent: told(50),
+        bankCapacity: told(ampHours * HOUR),
+        bankChemistry: 'agm',
+        loadsCurrent: told(0),
+      })('bank-share').standing;
+    expect(share(400)).toBe('broken');
+    expect(share(120)).toBe('kept');
+  });
+
+  it('[common practice] lithium on an alternator that nothing cools is not lasting; with a limit it is', () => {
+    const facts: TenFacts = {
+      alternatorCurrent: told(100),
+      bankCapacity: told(400 * HOUR),
+      bankChemistry: 'lifepo4',
+    };
+    expect(rulesOf(facts)('lithium-load').standing).toBe('broken');
+    const limited = withQuantity('regulator', 'temperature_limit', 378);
+    expect(rulesOf(facts, limited)('lithium-load').standing).toBe('kept');
+    expect(rulesOf({ ...facts, bankChemistry: 'flooded' })('lithium-load')).toBeUndefined();
+  });
+
+  it('[common practice] a flooded bank wants 14.4 V or so: 13.8 V never fills it, 15.5 V boils it', () => {
+    const set = (volts: number) =>
+      rulesOf({ bankChemistry: 'flooded' }, withQuantity('regulator', 'setpoint', volts))('set-point');
+    expect(set(14.4).standing).toBe('kept');
+    expect(set(13.8).standing).toBe('broken');
+    expect(set(13.8).question).toBe('enough');
+    expect(set(15.5).standing).toBe('broken');
+    expect(set(15.5).question).toBe('lasting');
+  });
+
+  it('[limit] a 35 A machine is nothing to a 30 hp engine at idle, a 150 A one is too much for 9 hp', () => {
+    const share = (amps: number, horsepower: number) =>
+      rulesOf({ alternatorCurrent: told(amps), idleSpeed: told(850 * (Math.PI / 30)) }, (boat) =>
+        withQuantity(
+          'engine',
+          'rated_power',
+          horsepower * 745.7,
+        )(withQuantity('alternator', 'pulley_ratio', 2.8)(boat)),
+      )('engine-share');
+    expect(share(35, 30).standing).toBe('kept');
+    expect(share(150, 9).standing).toBe('broken');
+    // Shaft power is the same; a third of the engine takes three times the share.
+    expect(share(150, 10).answer!.value / share(150, 30).answer!.value).toBeCloseTo(3, 6);
+  });
+
+  it('[law] what is not known is not judged, and says what is missing; every result defers to the local standard', () => {
+    for (const result of systemRules(boatFromTemplate('two-alternators'))) {
+      expect(result.standing, result.id).toBe('unknown');
+      expect(result.missing.length, result.id).toBeGreaterThan(0);
+      expect(result.caution).toMatch(/standard in force/);
+    }
+  });
+});
