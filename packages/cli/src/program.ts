@@ -9,6 +9,7 @@ import { factHelp, newJobText, templateList, type NewOptions } from './commands/
 import { predict } from './commands/predict.ts';
 import { report } from './commands/report.ts';
 import type { Result } from './commands/result.ts';
+import { run as runBoat, type RunCommandOptions } from './commands/run.ts';
 import { schema, schemaNames } from './commands/schema.ts';
 import { validate } from './commands/validate.ts';
 import { assertReportTarget, readJobFile, writeNewFile, writeReport, WrongUse } from './files.ts';
@@ -113,6 +114,15 @@ function programWith(exit: (code: 0 | 1) => void): Command {
     .action((path: string, options: Common) => {
       const work = open(path, options);
       if (work !== undefined) put(predict(work), options);
+    });
+
+  command('run <job>', 'The boat through time: how full and when, amps, stages, heat')
+    .option('--phase <words>', 'such as "running 2h 900rpm" or "off 10h"; may be given again', collect, [])
+    .option('--charge <bank=share>', 'state of charge at the start; may be given again', collect, [])
+    .option('--json', 'as JSON (schema: run)')
+    .action((path: string, options: Common & RunCommandOptions) => {
+      const work = open(path, options);
+      if (work !== undefined) put(runBoat(work, options), options);
     });
 
   command('checks [job]', 'The checks that are known, or those of a boat as placed')

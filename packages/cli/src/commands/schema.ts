@@ -5,6 +5,7 @@ import { WrongUse } from '../files.ts';
 import { interviewInShape, interviewOutShape } from '../interview-messages.ts';
 import { checksShape, diagnosisShape, faultsShape, predictionShape, validationShape } from '../outputs.ts';
 import type { Result } from './result.ts';
+import { runShape } from './run.ts';
 
 const outputSchemas: Readonly<Record<string, z.core.$ZodType>> = {
   validation: validationShape,
@@ -12,6 +13,7 @@ const outputSchemas: Readonly<Record<string, z.core.$ZodType>> = {
   faults: faultsShape,
   diagnosis: diagnosisShape,
   prediction: predictionShape,
+  run: runShape,
   'interview-out': interviewOutShape,
   'interview-in': interviewInShape,
 };
