@@ -3,43 +3,31 @@
  */
 import type { Boat } from '../boat/index.ts';
 import {
-  Branch,
   branch,
   buildCircuit,
-  controlledCurrent,
   createSolution,
-  junction,
   resistor,
-  Resistor,
-  type Circuit,
   type Element,
-  type OperatingSolution,
+  type Resistor,
 } from '../circuit/index.ts';
+import { lampOf } from '../physics/index.ts';
 import {
-  diodeCurrent,
-  diodeCurrentSpice,
-  FET_ISOLATOR,
-  ISOLATOR_DIODE,
-  lampCurrent,
-  lampCurrentSpice,
-  lampOf,
-  softClamp,
-  softClampSlope,
-  softClampSpice,
-  spiceNumber,
-  type Lamp,
-} from '../physics/index.ts';
-import {
-  gassing,
-  gassingCurrentExpression,
   prepareBattery,
   restedState,
   terminalVoltage,
   terminalVoltageExpression,
-  type PreparedBattery,
 } from '../physics/battery.ts';
 import { MachineElement, type MachineSetting } from './machine.ts';
-import { RegulatorElement, type RegulatorSetting } from './regulator-element.ts';
+import {
+  gassingElement,
+  isolatorElement,
+  lampElement,
+  sourceElement,
+  type LampSetting,
+  type SourceSetting,
+} from './plant-parts.ts';
+import type { AlternatorUnit, BatteryUnit, Plant, Wiring } from './plant-units.ts';
+import { RegulatorElement } from './regulator-element.ts';
 
 /** Resistance that stands for an open switch or a broken lead [Ω]. */
 export const OPEN = Infinity;
@@ -47,80 +35,7 @@ export const OPEN = Infinity;
 const ENABLE_INPUT = 1000;
 const SENSE_INPUT = 10_000;
 
-export interface AlternatorUnit {
-  readonly index: number;
-  readonly engineIndex: number;
-  readonly regulatorIndex: number;
-  readonly beltIndex: number;
-  readonly machine: MachineSetting;
-  readonly element: Element;
-  readonly regulatorElement: RegulatorElement;
-  readonly regulator: RegulatorSetting;
-  readonly stud: number;
-  readonly frame: number;
-  readonly fieldHigh: number;
-  readonly fieldLow: number;
-  readonly supply: number;
-  readonly sense: number;
-  readonly regulatorGround: number;
-  /** Node of the enable lead, or -1 where nothing but turning enables the field. */
-  readonly enable: number;
-  /** Link that the field diodes make from the stud to D+, once the machine generates. */
-  readonly fieldDiodes: Resistor | undefined;
-  readonly fieldJumper: Resistor;
-  readonly excitationJumper: Resistor | undefined;
-}
-
-export interface BatteryUnit {
-  readonly prepared: PreparedBattery;
-  readonly main: Branch;
-  readonly gassing: Element;
-  readonly protection: Resistor | undefined;
-  readonly plus: number;
-  readonly minus: number;
-  readonly pole: number;
-}
-
-export interface SourceSetting {
-  current: number;
-  setpoint: number;
-}
-
-/** A charge lamp; a blown one passes nothing. */
-export interface LampSetting {
-  lamp: Lamp;
-  whole: boolean;
-  readonly a: number;
-  readonly b: number;
-}
-
-/** Rows of elements, in the order of the boat's lists. */
-export interface Wiring {
-  readonly conductors: readonly Resistor[];
-  readonly fuses: readonly Resistor[];
-  readonly selectorOne: readonly Resistor[];
-  readonly selectorTwo: readonly (Resistor | undefined)[];
-  readonly isolatorOne: readonly Resistor[];
-  readonly isolatorTwo: readonly Resistor[];
-  readonly relays: readonly Resistor[];
-  readonly relayNodes: readonly (readonly [number, number])[];
-  readonly loads: readonly Resistor[];
-  readonly starters: readonly Resistor[];
-  readonly lamps: readonly LampSetting[];
-  readonly keys: readonly Resistor[];
-}
-
-export interface Plant {
-  readonly circuit: Circuit;
-  readonly solution: OperatingSolution;
-  readonly nodeOf: (terminal: string) => number | undefined;
-  readonly alternators: readonly AlternatorUnit[];
-  readonly batteries: readonly BatteryUnit[];
-  readonly sources: readonly SourceSetting[];
-  readonly wiring: Wiring;
-  readonly testLoad: Resistor | undefined;
-  readonly isolatorInputs: readonly number[];
-}
+export type { AlternatorUnit, BatteryUnit, Plant, Wiring } from './plant-units.ts';
 
 /** The plant of a boat, not yet set to any world or condition. */
 export function buildPlant(boat: Boat): Plant {
@@ -208,19 +123,8 @@ class Builder {
 
   /** Diode or FET from the common terminal, in series with a link that a broken leg opens. */
   private isolatorLeg(id: string, type: 'diode' | 'fet', leg: 'one' | 'two'): Resistor {
-    const law = type === 'diode' ? ISOLATOR_DIODE : FET_ISOLATOR;
     const inner = this.node(`${id}.inner-${leg}`);
-    this.add(
-      junction({
-        name: `${id}-${leg}`,
-        anode: this.node(`${id}.in`),
-        cathode: inner,
-        law: (voltage, out) => diodeCurrent(law, voltage, out),
-        slopeVoltage: 0.065,
-        kneeVoltage: 0.5,
-        spiceLaw: (voltage) => diodeCurrentSpice(law, voltage),
-      }),
-    );
+    this.add(isolatorElement(`${id}-${leg}`, type, this.node(`${id}.in`), inner));
     return this.wire(`${id}-link-${leg}`, inner, `${id}.${leg}`);
   }
 
@@ -228,28 +132,7 @@ class Builder {
     const a = this.node(`${id}.a`);
     const b = this.node(`${id}.b`);
     const setting = { lamp: lampOf(power, this.boat.nominalVoltage), whole: true, a, b };
-    const out = { current: 0, dByVoltage: 0 };
-    this.add(
-      controlledCurrent({
-        name: id,
-        terminals: [a, b],
-        law: (at) => {
-          if (!setting.whole) return;
-          lampCurrent(setting.lamp, (at.voltages[0] ?? 0) - (at.voltages[1] ?? 0), out);
-          at.currents[0] = out.current;
-          at.currents[1] = -out.current;
-          at.derivatives[0] = out.dByVoltage;
-          at.derivatives[1] = -out.dByVoltage;
-          at.derivatives[2] = -out.dByVoltage;
-          at.derivatives[3] = out.dByVoltage;
-        },
-        spiceLaw: ([high, low]) => {
-          if (!setting.whole) return ['0', '0'];
-          const text = lampCurrentSpice(setting.lamp, `(${high}-${low})`);
-          return [text, `-(${text})`];
-        },
-      }),
-    );
+    this.add(lampElement(id, setting));
     return setting;
   }
 
@@ -284,26 +167,7 @@ class Builder {
         spiceLaw: (current) => terminalVoltageExpression(prepared, current),
       }),
     );
-    const out = { current: 0, dByVoltage: 0 };
-    const gas = this.add(
-      controlledCurrent({
-        name: `${id}-gassing`,
-        terminals: [pole, minus],
-        law: (at) => {
-          gassing(prepared, (at.voltages[0] ?? 0) - (at.voltages[1] ?? 0), out);
-          at.currents[0] = out.current;
-          at.currents[1] = -out.current;
-          at.derivatives[0] = out.dByVoltage;
-          at.derivatives[1] = -out.dByVoltage;
-          at.derivatives[2] = -out.dByVoltage;
-          at.derivatives[3] = out.dByVoltage;
-        },
-        spiceLaw: ([high, low]) => {
-          const text = gassingCurrentExpression(prepared, `(${high}-${low})`);
-          return [text, `-(${text})`];
-        },
-      }),
-    );
+    const gas = this.add(gassingElement(`${id}-gassing`, [pole, minus], prepared));
     return { prepared, main, gassing: gas, protection, plus, minus, pole };
   }
 
@@ -381,38 +245,9 @@ class Builder {
     };
   }
 
-  /** Charger or panel: its current until the voltage nears its set-point, then less, within 0.1 V.
-   *    I = softClamp(I_max · (V_set − V) / 0.1 V, I_max)
-   */
   private source(id: string): SourceSetting {
     const setting: SourceSetting = { current: 0, setpoint: 13.8 };
-    const slope = 10;
-    this.add(
-      controlledCurrent({
-        name: id,
-        terminals: [this.node(`${id}.+`), this.node(`${id}.-`)],
-        law: (at) => {
-          if (setting.current <= 0) return;
-          const demand =
-            setting.current * slope * (setting.setpoint - (at.voltages[0] ?? 0) + (at.voltages[1] ?? 0));
-          const width = 0.01 * setting.current;
-          const current = softClamp(demand, setting.current, width);
-          const by = setting.current * slope * softClampSlope(demand, setting.current, width);
-          at.currents[0] = -current;
-          at.currents[1] = current;
-          at.derivatives[0] = by;
-          at.derivatives[1] = -by;
-          at.derivatives[2] = -by;
-          at.derivatives[3] = by;
-        },
-        spiceLaw: ([high, low]) => {
-          if (setting.current <= 0) return ['0', '0'];
-          const demand = `(${spiceNumber(setting.current * slope)}*(${spiceNumber(setting.setpoint)}-(${high})+(${low})))`;
-          const text = softClampSpice(demand, setting.current, 0.01 * setting.current);
-          return [`-(${text})`, text];
-        },
-      }),
-    );
+    this.add(sourceElement(id, [this.node(`${id}.+`), this.node(`${id}.-`)], setting));
     return setting;
   }
 }

@@ -254,11 +254,15 @@ export class RegulatorElement implements Element {
       : setting.cap <= 0
         ? '0'
         : regulatorDutySpice(setting.gain, setting.setpoint, setting.cap, `(${sense}-${ground})`);
-    const share = this.#positive ? `(${d})` : `(1-(${d}))`;
+    const inner = `i_${names.element}`;
+    const [share, current] = [`V(${inner}_s)`, `V(${inner}_i)`];
     const conductance = spiceNumber(setting.connected / SWITCH_RESISTANCE);
-    const current = `(${conductance}*(${share}*(${supply}-${ground})-(${field}-${ground})))`;
-    const into = [`${share}*${current}`, `-(${current})`, '0', `(1-${share})*${current}`];
-    return nodes.map((node, terminal) => `B${names.element}_${terminal} ${node} 0 I=${into[terminal]}`);
+    const into = [`${share}*${current}`, `-${current}`, '0', `(1-${share})*${current}`];
+    return [
+      ...nodes.map((node, terminal) => `B${names.element}_${terminal} ${node} 0 I=${into[terminal]}`),
+      `B${inner}_s ${inner}_s 0 V=${this.#positive ? d : `1-(${d})`}`,
+      `B${inner}_i ${inner}_i 0 V=${conductance}*(${share}*(${supply}-${ground})-(${field}-${ground}))`,
+    ];
   }
 }
 

@@ -1,0 +1,82 @@
+import { expect, test } from 'vitest';
+import { boatAt, boatFromTemplate, templateIds } from '../../src/boat/index.ts';
+import { elementPowers, leakPower, nodeCurrentSums } from '../../src/circuit/index.ts';
+import { asFound, Operator, type Condition, type OperatingPoint } from '../../src/operate/index.ts';
+import { randomFleets } from './random-boat.ts';
+
+const fast: Condition = {
+  ...asFound,
+  engine: 'running',
+  engineSpeed: (1500 * 2 * Math.PI) / 60,
+  sinceStart: 300,
+};
+const fleets = randomFleets(6, 77);
+
+test('[limit] every point of every fleet converges', () => {
+  const failed: string[] = [];
+  for (const { name, description, conditions, boats } of fleets) {
+    const operator = new Operator(boatAt(description));
+    for (const { name: fault, boat } of boats) {
+      operator.set(boat);
+      for (const condition of conditions) {
+        if (!operator.at(condition).converged) failed.push(`${name}, ${fault}, ${condition.engine}`);
+      }
+    }
+  }
+  expect(failed).toEqual([]);
+});
+
+test('[law] currents at every node sum to zero, and powers over all elements and leaks too', () => {
+  for (const { name, description, conditions, boats } of fleets) {
+    const operator = new Operator(boatAt(description));
+    const { circuit, solution } = operator.plant;
+    boats.forEach(({ name: fault, boat }, b) => {
+      operator.set(boat);
+      operator.at(conditions[(5 * b + 3) % conditions.length]!);
+      const sums = nodeCurrentSums(circuit, solution);
+      sums.forEach((sum, node) => {
+        // The solver's own tolerance is 1e-7 A and 1e-9 of the largest current.
+        if (node > 0) expect(Math.abs(sum), `${circuit.nodes[node]}: ${name}, ${fault}`).toBeLessThan(2e-6);
+      });
+      // Stator, field, batteries and gassing are elements: what the machine brings is what all others take.
+      const power = elementPowers(circuit, solution).reduce((total, one) => total + one, leakPower(solution));
+      expect(Math.abs(power), `${name}, ${fault}`).toBeLessThan(1e-4); // 2e-6 A at 15 V, some nodes
+    });
+  }
+});
+
+test('[law] a point does not depend on what was solved before it', () => {
+  for (const { name, description, conditions, boats } of fleets) {
+    const used = new Operator(boatAt(description));
+    boats.slice(0, 3).forEach(({ name: fault, boat }, b) => {
+      const condition = conditions[(7 * b + 2) % conditions.length]!;
+      used.set(boats[5]!.boat);
+      for (const other of conditions) used.at(other);
+      used.set(boat);
+      const fresh = new Operator(boatAt(description));
+      fresh.set(boat);
+      expectSame(used.at(condition), fresh.at(condition), `${name}, ${fault}`);
+    });
+  }
+});
+
+test('[limit] healthy machines that feed their own field are found alive, behind an isolator too', () => {
+  for (const template of templateIds) {
+    for (const facts of [{}, { excitation: 'ignition' }, { regulatorPlace: 'outside' }] as const) {
+      const point = new Operator(boatAt(boatFromTemplate(template, facts))).at(fast);
+      for (const { id, output } of point.alternators) {
+        expect(output, `${template} ${JSON.stringify(facts)} ${id}`).toBeGreaterThan(1);
+      }
+    }
+  }
+});
+
+/** 1e-6 V and 1e-5 A: far above the solver's tolerance, far below any meter's. */
+function expectSame(first: OperatingPoint, second: OperatingPoint, where: string): void {
+  first.voltages.forEach((voltage, node) => {
+    expect(Math.abs(voltage - second.voltages[node]!), where).toBeLessThan(1e-6);
+  });
+  first.alternators.forEach(({ output }, i) => {
+    expect(Math.abs(output - second.alternators[i]!.output), where).toBeLessThan(1e-5);
+  });
+}

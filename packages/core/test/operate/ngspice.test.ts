@@ -1,0 +1,114 @@
+import { expect, test } from 'vitest';
+import { boatAt } from '../../src/boat/index.ts';
+import { netlist, spiceNode, terminalCurrents } from '../../src/circuit/index.ts';
+import { Operator } from '../../src/operate/index.ts';
+import { currentVectors, ngspicePoints, type NgspicePoint } from '../oracle/ngspice.ts';
+import { randomFleets } from './random-boat.ts';
+
+const BOATS_EACH = 13; // 24 fleets: 312 boats
+const CONDITIONS_EACH = 1;
+
+/** An operating point, written down while the plant stood at it. */
+interface Exported {
+  readonly name: string;
+  readonly lines: readonly string[];
+  readonly nodes: readonly string[];
+  readonly voltages: Float64Array;
+  readonly vectors: readonly string[];
+  readonly currents: readonly number[];
+}
+
+test('[rival] ngspice finds the same operating points for 312 random boats', { timeout: 300_000 }, () => {
+  const exported = exportedPoints();
+  expect(exported.length).toBeGreaterThanOrEqual(300);
+  const points = pointsFromSomeStart(exported);
+  let worstVoltage = 0;
+  let worstCurrent = 0;
+  let compared = 0;
+  exported.forEach(({ name, nodes, voltages, vectors, currents }, index) => {
+    const point = points[index]!;
+    if (point.size === 0) return;
+    compared++;
+    nodes.forEach((node, i) => {
+      if (i === 0) return;
+      const difference = Math.abs(voltages[i]! - point.get(node)!);
+      expect(difference, `${node}: ${name}`).toBeLessThanOrEqual(1e-3);
+      worstVoltage = Math.max(worstVoltage, difference);
+    });
+    vectors.forEach((vector, i) => {
+      const difference = Math.abs(currents[i]! - point.get(vector)!);
+      expect(difference, `${vector}: ${name}`).toBeLessThanOrEqual(10e-3);
+      worstCurrent = Math.max(worstCurrent, difference);
+    });
+  });
+  // 1 mV and 10 mA: below the resolution of a good meter and clamp.
+  console.log(
+    `ngspice: ${compared} of ${exported.length} operating points; largest difference ` +
+      `${(worstVoltage * 1e6).toPrecision(3)} µV, ${(worstCurrent * 1e6).toPrecision(3)} µA`,
+  );
+  // ngspice itself finds no operating point for a few; those prove nothing either way.
+  expect(compared).toBeGreaterThanOrEqual(0.95 * exported.length);
+});
+
+function exportedPoints(): Exported[] {
+  return randomFleets(BOATS_EACH, 4100).flatMap(({ name, description, conditions, boats }) => {
+    const operator = new Operator(boatAt(description));
+    const { circuit, solution } = operator.plant;
+    const allVectors = currentVectors(circuit);
+    return boats.flatMap(({ name: fault, boat }, b) => {
+      operator.set(boat);
+      return Array.from({ length: CONDITIONS_EACH }, (_, c): Exported => {
+        const condition = conditions[(CONDITIONS_EACH * b + c) % conditions.length]!;
+        expect(operator.at(condition).converged).toBe(true);
+        const flat = terminalCurrents(circuit, solution);
+        const vectors: string[] = [];
+        const currents: number[] = [];
+        allVectors.forEach((names, element) =>
+          names.forEach((vector, terminal) => {
+            if (!vector.startsWith('@')) return;
+            vectors.push(vector);
+            currents.push(flat[circuit.terminalOffsets[element]! + terminal]!);
+          }),
+        );
+        return {
+          name: `${name}, ${fault}, ${condition.engine} ${condition.sinceStart} s`,
+          lines: netlist(circuit),
+          nodes: circuit.nodes.map((_, node) => spiceNode(circuit, node)),
+          voltages: solution.voltages.slice(),
+          vectors,
+          currents,
+        };
+      });
+    });
+  });
+}
+
+/** ngspice is told where to look, rounded, not what to find: it still has to meet its own tolerance of 1e-9. Where it fails
+ *  from there, or ends on another of several solutions (a machine that feeds its own field has two), it starts from
+ *  another rounding. From close by, Newton's method stays only if there is a solution. */
+function pointsFromSomeStart(exported: readonly Exported[]): NgspicePoint[] {
+  const points: NgspicePoint[] = exported.map(() => new Map());
+  const isSame = (index: number): boolean =>
+    exported[index]!.nodes.every(
+      (node, i) =>
+        i === 0 || Math.abs(exported[index]!.voltages[i]! - (points[index]!.get(node) ?? NaN)) <= 1e-3,
+    );
+  for (const digits of [3, 4, 5, 6]) {
+    const missing = exported.map((_, index) => index).filter((index) => !isSame(index));
+    if (missing.length === 0) break;
+    const found = ngspicePoints(
+      missing.map((index) => {
+        const { lines, nodes, voltages, vectors } = exported[index]!;
+        const starts = nodes
+          .slice(1)
+          .map((node, i) => `.nodeset V(${node})=${voltages[i + 1]!.toFixed(digits)}`);
+        return { lines: [...lines, ...starts], vectors };
+      }),
+    );
+    missing.forEach((index, position) => {
+      const point = found[position]![0]!;
+      if (point.size > 0) points[index] = point;
+    });
+  }
+  return points;
+}
