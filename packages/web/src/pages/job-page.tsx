@@ -44,6 +44,7 @@ function OpenedJob({ stored, page, item }: Omit<Props, 'id'> & { readonly stored
   const question = useMemo(() => JSON.stringify([asked.boat, asked.visits, asked.skill]), [asked]);
 
   const checks = useThought('checks', boat, async (thinking) => thinking.checks(asked));
+  const faultNames = useThought('fault names', boat, async (thinking) => thinking.faultNames(asked));
   const verdict = useThought('verdict', question, async (thinking) => thinking.diagnose(asked));
   const bands = useThought('bands', question, async (thinking) => thinking.bands(asked));
 
@@ -57,6 +58,7 @@ function OpenedJob({ stored, page, item }: Omit<Props, 'id'> & { readonly stored
     visit: presentVisit(job),
     readOnly: stored.readOnly !== undefined,
     checks: checks.value ?? [],
+    faultNames: faultNames.value ?? new Map(),
     verdict,
     bands: bands.value ?? new Map(),
     units,

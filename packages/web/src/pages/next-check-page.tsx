@@ -13,6 +13,7 @@ export function NextCheckPage() {
   const { verdict, checks, job, readOnly } = useOpenJob();
   const best = verdict.value?.next[0];
   const view = checks.find(({ id }) => id === best?.check);
+  const decided = verdict.value !== undefined && verdict.value.conclusion.kind !== 'go-on';
   if (!verdict.value) return <p className="soft">The next check comes here as soon as it is worked out.</p>;
   return (
     <>
@@ -20,7 +21,7 @@ export function NextCheckPage() {
       {best && view && (
         <article className="check">
           <h1>
-            <span className="eyebrow">Next check</span> {view.text.words}
+            <span className="eyebrow">{decided ? 'To be surer still' : 'Next check'}</span> {view.text.words}
           </h1>
           <p className="check-facts soft">
             About {best.minutes} min{view.text.tools.length > 0 && ` · ${view.text.tools.join(', ')}`} ·{' '}
@@ -68,6 +69,9 @@ export function CheckSteps({ id }: { readonly id: string }) {
 }
 
 function Previews({ check }: { readonly check: NextCheck }) {
+  const { faultNames } = useOpenJob();
+  const nameOf = (suspect: string) =>
+    suspect === 'nothing-fits' ? 'Something not known here' : (faultNames.get(suspect) ?? suspect);
   if (check.previews.length === 0) return null;
   return (
     <section>
@@ -86,7 +90,7 @@ function Previews({ check }: { readonly check: NextCheck }) {
               <th scope="row">{words}</th>
               <td className="nowrap">{percent(chance)}</td>
               <td>
-                {then} <span className="nowrap soft">({percent(thenProbability)})</span>
+                {nameOf(then)} <span className="nowrap soft">({percent(thenProbability)})</span>
               </td>
             </tr>
           ))}

@@ -9,6 +9,8 @@ export interface OpenJob {
   readonly visit: JobVisit | undefined;
   readonly readOnly: boolean;
   readonly checks: readonly CheckView[];
+  /** Name of each fault, by its id. */
+  readonly faultNames: ReadonlyMap<string, string>;
   readonly verdict: Thought<Verdict>;
   /** Where each check would read if all were well. */
   readonly bands: ReadonlyMap<string, Band>;

@@ -4,6 +4,7 @@ import {
   loopChart,
   ownerReport,
   placedChecks,
+  placedFaults,
   remedyFor,
   riseChart,
   systemRules,
@@ -36,6 +37,8 @@ export interface Thinking {
   /** What does not hold together in the job's description. */
   problems(job: Job): readonly Problem[];
   checks(job: Job): readonly CheckView[];
+  /** What each fault that this boat can have is called. */
+  faultNames(job: Job): ReadonlyMap<string, string>;
   diagnose(job: Job): Verdict;
   /** Where each check would read if all were well. */
   bands(job: Job): ReadonlyMap<string, Band>;
@@ -55,6 +58,7 @@ const thinking: Thinking = {
     return parsed.kind === 'problems' ? parsed.problems : [];
   },
   checks: (job) => placedChecks(descriptionOf(job)).map(viewOf),
+  faultNames: (job) => new Map(placedFaults(descriptionOf(job)).map(({ id, fault }) => [id, fault.words])),
   diagnose: (job) => sessionOf(job).diagnose(presentReadings(job)),
   bands: (job) => sessionOf(job).predict(presentReadings(job)),
   remedy: remedyOf,
