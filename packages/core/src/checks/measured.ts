@@ -1,5 +1,11 @@
 /** What a meter can be put to. */
-import { chargingPaths, partsOfKind, type BoatDescription, type ChargingPath } from '../boat/index.ts';
+import {
+  chargingPaths,
+  partsOfKind,
+  type BoatDescription,
+  type ChargingPath,
+  type PartDescription,
+} from '../boat/index.ts';
 import type { Condition } from '../operate/index.ts';
 import type { CheckOutcome, Placement, Site } from './check.ts';
 import {
@@ -88,6 +94,46 @@ const reachable = (description: BoatDescription, path: ChargingPath): boolean =>
   partsOfKind(description, 'alternator').find((part) => part.id === path.alternator)?.choices.field_reach !==
     'hidden' && isOutside(description, path);
 
+const heavyTerminals: Readonly<Record<string, readonly string[]>> = {
+  alternator: ['B+', 'case'],
+  starter: ['post'],
+  selector: ['common', 'one', 'two'],
+  fuse: ['a', 'b'],
+  isolator: ['in', 'one', 'two'],
+  relay: ['a', 'b'],
+  battery: ['+', '-'],
+  engine: ['block'],
+};
+
+/** Cables between the heavy terminals: those that carry the charging current. */
+function heavyCables(description: BoatDescription): readonly PartDescription<'cable'>[] {
+  const heavy = (terminal: string | undefined): boolean => {
+    const [part = '', point = ''] = terminal?.split('.') ?? [];
+    const kind = description.parts.find(({ id }) => id === part)?.kind ?? '';
+    return heavyTerminals[kind]?.includes(point) ?? false;
+  };
+  return partsOfKind(description, 'cable').filter(({ from, to }) => heavy(from) && heavy(to));
+}
+
+/** Volts at one side of a charge lamp, key on. */
+function lampVolts(side: 'a' | 'b'): Placement {
+  return {
+    on: 'lamp',
+    sites: (description) =>
+      chargingPaths(description).flatMap(({ lamp, engine }) =>
+        lamp === undefined
+          ? []
+          : [
+              {
+                part: lamp,
+                condition: keyOn,
+                outcome: volts(description, `${lamp}.${side}`, `${engine}.block`, side === 'a' ? 0.15 : 0.5),
+              },
+            ],
+      ),
+  };
+}
+
 const number = (outcome: Partial<CheckOutcome> & { kind: 'number' }): CheckOutcome => outcome as CheckOutcome;
 
 export const fieldReachable = reachable;
@@ -151,6 +197,33 @@ export const measured: Readonly<Record<string, Placement>> = {
   'drop-fuse': across('fuse', 'a', 'b'),
   'drop-isolator': across('isolator', 'in', 'one'),
   'drop-relay': across('relay', 'a', 'b'),
+  'drop-cable': {
+    on: 'cable',
+    sites: (description) =>
+      heavyCables(description).map(({ id, from, to }) => ({
+        part: id,
+        condition: fast,
+        outcome: drop(description, from ?? '', to ?? ''),
+      })),
+  },
+  'lamp-volts-in': lampVolts('a'),
+  'lamp-volts-out': lampVolts('b'),
+  'regulator-supply-volts': forEachPath((description, path) =>
+    isOutside(description, path)
+      ? {
+          condition: keyOn,
+          outcome: volts(description, `${path.regulator}.supply`, `${path.regulator}.ground`, 0.15),
+        }
+      : undefined,
+  ),
+  'regulator-field-volts': forEachPath((description, path) =>
+    isOutside(description, path)
+      ? {
+          condition: idling(description),
+          outcome: volts(description, `${path.regulator}.F`, `${path.regulator}.ground`, 0.8),
+        }
+      : undefined,
+  ),
   'field-volts': forEachPath((description, path) =>
     reachable(description, path)
       ? {

@@ -19,6 +19,12 @@ function lampRow(glow: number, out: Float64Array): void {
   row(out, 0.02 + 0.95 * (1 - lit), 0.015 + 0.95 * (lit - full * lit), 0.015 + 0.95 * lit * full);
 }
 
+/** Ohms between rings and brushes for a 12 V machine from which the winding itself is broken, not the contact. */
+const ROTOR_BROKEN = 50_000;
+
+const brushesOf = (boat: View['boat'], part: string): number =>
+  (boat.alternators.find((one) => one.id === part)?.brushResistance ?? 0) / (boat.nominalVoltage / 12);
+
 const lamps = (description: BoatDescription): readonly string[] =>
   partsOfKind(description, 'lamp').map(({ id }) => id);
 
@@ -42,7 +48,10 @@ export const seen: Readonly<Record<string, Placement>> = {
           ],
           ({ boat, part }, out) => {
             const belt = boat.belts.find((one) => one.id === part);
-            if (belt === undefined || belt.grip <= 0) { row(out, 0.01, 0.02, 0.02, 0.95); return; }
+            if (belt === undefined || belt.grip <= 0) {
+              row(out, 0.01, 0.02, 0.02, 0.95);
+              return;
+            }
             const slack = 1 - step(belt.grip, 0.65, 0.08);
             const dust = belt.dust;
             const dusty = 0.03 + 0.82 * dust * (1 - 0.35 * slack);
@@ -204,6 +213,49 @@ export const seen: Readonly<Record<string, Placement>> = {
         ),
       })),
   },
+  'look-brushes': {
+    on: 'alternator',
+    sites: (description) =>
+      partsOfKind(description, 'alternator').map(({ id }) => ({
+        part: id,
+        condition: off,
+        outcome: answers(
+          'What do the brushes look like?',
+          [
+            { id: 'good', words: 'Long enough, free, rings bright' },
+            { id: 'worn', words: 'Worn short, stuck, burnt, or rings dirty' },
+            unsure,
+          ],
+          ({ boat, part }, out) => {
+            const extra = brushesOf(boat, part);
+            const worn = extra < ROTOR_BROKEN ? step(extra, 3, 0.8) : 0;
+            row(out, 0.84 - 0.76 * worn, 0.11 + 0.76 * worn, 0.05);
+          },
+        ),
+      })),
+  },
+  'slip-ring-ohms': {
+    on: 'alternator',
+    sites: (description) =>
+      partsOfKind(description, 'alternator').map(({ id }) => ({
+        part: id,
+        condition: off,
+        outcome: answers(
+          'Ohms from slip ring to slip ring, brushes out?',
+          [
+            { id: 'right', words: 'A few ohms, as the maker says, none to the shaft' },
+            { id: 'low', words: 'Clearly too few, or some to the shaft' },
+            { id: 'open', words: 'Open' },
+          ],
+          ({ boat, part }, out) => {
+            const open = brushesOf(boat, part) >= ROTOR_BROKEN ? 1 : 0;
+            const shorted = boat.alternators.find((one) => one.id === part)?.rotorShortedShare ?? 0;
+            const low = step(shorted, 0.2, 0.05) * (1 - open);
+            row(out, 0.95 - 0.93 * open - 0.85 * low, 0.03 + 0.85 * low, 0.02 + 0.93 * open);
+          },
+        ),
+      })),
+  },
   'look-tachometer': {
     on: 'boat',
     sites: () => [
@@ -221,7 +273,10 @@ export const seen: Readonly<Record<string, Placement>> = {
           (view, out) => {
             // An intermittent fault that does not show today leaves the tachometer alive.
             const { presence, tachometerDead } = view.boat.traits;
-            if (tachometerDead && presence >= 1) { row(out, 0.08, 0.6, 0.22, 0.1); return; }
+            if (tachometerDead && presence >= 1) {
+              row(out, 0.08, 0.6, 0.22, 0.1);
+              return;
+            }
             const first = view.at(fast).alternators[0];
             const silent = first === undefined || !first.excited || first.fieldCurrent < 0.1 ? 1 : 0;
             const slips = step(first?.slip ?? 0, 0.2, 0.05);

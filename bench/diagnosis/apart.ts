@@ -1,0 +1,145 @@
+/** Which states no check can tell apart, whatever is asked: physics, or a missing check?
+ *
+ *  On the median boat of each template, state a at a severity against state b at the severity nearest to it:
+ *    D = min over b's severity of  Σ over checks of  ½ (Δ / σ)²  for a number,  Σ p ln(p / q)  for answers      [nat]
+ *  the evidence of all checks together if the rest of the boat were known; averaged over a's severities.
+ *  Below about 1 nat the two are one state to any technician; below about 3 they need luck.
+ */
+import {
+  boatAt,
+  boatFromTemplate,
+  cloneBoat,
+  templateIds,
+  type BoatDescription,
+  type TenFacts,
+} from '../../packages/core/src/boat/index.ts';
+import { placedChecks, type PlacedCheck } from '../../packages/core/src/checks/index.ts';
+import { placedFaults, type PlacedFault } from '../../packages/core/src/faults/index.ts';
+import {
+  conditionKey,
+  Operator,
+  readProbe,
+  type Condition,
+  type OperatingPoint,
+} from '../../packages/core/src/operate/index.ts';
+import { sameRepair } from './same-repair.ts';
+
+export interface Alike {
+  readonly boat: string;
+  readonly one: string;
+  readonly other: string;
+  /** Evidence of all checks together [nat]. */
+  readonly evidence: number;
+  /** Checks that tell most. */
+  readonly best: readonly string[];
+}
+
+const SEVERITIES = [0.1, 0.3, 0.5, 0.7, 0.9];
+const variants: readonly (readonly [string, TenFacts])[] = [
+  ['', {}],
+  [', outside regulator', { regulatorPlace: 'outside', excitation: 'ignition' }],
+];
+
+/** Pairs below a limit of evidence that are not the same repair, least told apart first. */
+export function alikeStates(limit: number): Alike[] {
+  const found: Alike[] = [];
+  for (const template of templateIds) {
+    for (const [words, facts] of variants) {
+      if (template === 'two-alternators' && words === '') continue;
+      const description = boatFromTemplate(template, facts);
+      found.push(...alikeOn(template + words, description, limit));
+    }
+  }
+  return found.sort((a, b) => a.evidence - b.evidence);
+}
+
+function alikeOn(boat: string, description: BoatDescription, limit: number): Alike[] {
+  const operator = new Operator(boatAt(description));
+  const checks = placedChecks(description);
+  const faults = placedFaults(description);
+  const columns = faults.map((placed) =>
+    SEVERITIES.map((severity) => columnOf(operator, description, checks, placed, severity)),
+  );
+  const found: Alike[] = [];
+  faults.forEach((one, a) => {
+    faults.forEach((other, b) => {
+      if (a >= b || sameRepair(one, other)) return;
+      const [forward, best] = evidence(columns[a]!, columns[b]!, checks);
+      const [backward] = evidence(columns[b]!, columns[a]!, checks);
+      const least = Math.min(forward, backward);
+      if (least < limit) found.push({ boat, one: one.id, other: other.id, evidence: least, best });
+    });
+  });
+  return found;
+}
+
+type Column = readonly (number | Float64Array)[];
+
+function columnOf(
+  operator: Operator,
+  description: BoatDescription,
+  checks: readonly PlacedCheck[],
+  placed: PlacedFault,
+  severity: number,
+): Column {
+  const boat = cloneBoat(boatAt(description));
+  placed.fault.apply(boat, placed.part, severity);
+  operator.set(boat);
+  const points = new Map<string, OperatingPoint>();
+  const at = (condition: Condition): OperatingPoint => {
+    const key = conditionKey(condition);
+    const point = points.get(key) ?? operator.at(condition);
+    points.set(key, point);
+    return point;
+  };
+  return checks.map(({ outcome, condition, part }) => {
+    if (outcome.kind === 'number') return readProbe(operator, boat, at(condition), outcome.probe);
+    const chances = new Float64Array(outcome.answers.length);
+    const read = (point: OperatingPoint, probe: Parameters<typeof readProbe>[3]): number =>
+      readProbe(operator, boat, point, probe);
+    outcome.chances({ boat, part: part ?? '', at, read }, chances);
+    return chances;
+  });
+}
+
+function evidence(
+  from: readonly Column[],
+  to: readonly Column[],
+  checks: readonly PlacedCheck[],
+): [nats: number, best: string[]] {
+  let sum = 0;
+  const gains = new Float64Array(checks.length);
+  for (const own of from) {
+    let least = Infinity;
+    let parts = gains;
+    for (const other of to) {
+      const nats = Float64Array.from(checks, (check, k) => between(check, own[k]!, other[k]!));
+      const whole = nats.reduce((total, one) => total + one, 0);
+      if (whole < least) [least, parts] = [whole, nats];
+    }
+    sum += least / from.length;
+    parts.forEach((gain, k) => (gains[k]! += gain / from.length));
+  }
+  const best = [...gains.keys()]
+    .sort((a, b) => gains[b]! - gains[a]!)
+    .slice(0, 2)
+    .map((k) => `${checks[k]?.id ?? ''} ${gains[k]!.toFixed(1)}`);
+  return [sum, best];
+}
+
+/** A slip of the hand bounds what one check can tell. */
+const MOST = 4;
+
+function between(check: PlacedCheck, own: number | Float64Array, other: number | Float64Array): number {
+  const { outcome } = check;
+  if (outcome.kind === 'number' && typeof own === 'number' && typeof other === 'number') {
+    if (!Number.isFinite(own) || !Number.isFinite(other)) return 0;
+    const sigma = Math.hypot(outcome.meterSigma(own), outcome.modelSigma(own));
+    return Math.min(MOST, 0.5 * ((own - other) / sigma) ** 2);
+  }
+  if (typeof own === 'number' || typeof other === 'number') return 0;
+  return Math.min(
+    MOST,
+    own.reduce((sum, p, k) => sum + p * Math.log(p / (other[k] ?? p)), 0),
+  );
+}
