@@ -52,7 +52,7 @@ export const runShape = z.strictObject({
   events: list(z.strictObject({ hours: number, part: text, kind: text })),
   engine_hours: number,
   shaft_kwh: number,
-  imbalance: described(number, 'Numerical error of the energy balance, as a share'),
+  imbalance: described(z.number(), 'Numerical error of the energy balance, as a share'),
 });
 export type RunShape = z.infer<typeof runShape>;
 
