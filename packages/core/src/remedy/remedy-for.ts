@@ -206,7 +206,7 @@ function proof(check: PlacedCheck, bands: ReadonlyMap<string, Band> | undefined)
   };
 }
 
-export function costOf(fault: Fault, prices: PriceTable = priceTable): Cost {
+function costOf(fault: Fault, prices: PriceTable = priceTable): Cost {
   return { ...remedyPrice(fault, prices), currency: prices.currency, status: PRICES_ARE };
 }
 

@@ -22,7 +22,7 @@ import {
 import { areaOfGauge, celsius, formatQuantity } from '../units/index.ts';
 import { amps, judged, percent, unjudged, type RuleResult } from './rule.ts';
 
-export const usualLaying: Laying = { insulationClass: 105, engineSpace: true, bundled: false };
+const usualLaying: Laying = { insulationClass: 105, engineSpace: true, bundled: false };
 const critical = dropClasses.find(({ id }) => id === 'critical');
 const DROP_SHARE = critical?.share ?? 0.03;
 
@@ -230,7 +230,7 @@ const alternatorOf = (cable: PartDescription<'cable'>): string =>
   [cable.from, cable.to].find((terminal) => terminal?.endsWith('.B+'))?.split('.')[0] ?? '';
 
 /** Ampacity of the largest listed size that the area holds, metric or AWG, whichever is nearer. */
-export function ampacityOf(area: number): Ampacity | undefined {
+function ampacityOf(area: number): Ampacity | undefined {
   const gauge = [...gaugesWithAmpacity].reverse().find((candidate) => areaOfGauge(candidate) <= area * 1.001);
   const metric = [...metricSizesInUse].reverse().find((size) => size <= area * 1.001);
   const byGauge = gauge === undefined ? undefined : ampacityAWG(gauge, usualLaying);

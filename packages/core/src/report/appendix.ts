@@ -5,7 +5,7 @@ import { seenWords, type Citation } from '../handbook/index.ts';
 import type { Reading } from '../readings/index.ts';
 import type { RuleResult } from '../remedy/index.ts';
 import { formatDuration, formatNumber, formatQuantity, metricPreference } from '../units/index.ts';
-import type { ReportInput } from './owner-report.ts';
+import type { ReportInput } from './report-input.ts';
 import { bandWords, conditionWords, costWords, oddsOf, readingWords, sentence } from './report-words.ts';
 import type { Block } from './report.ts';
 

@@ -1,4 +1,5 @@
 export * from './report.ts';
-export { ownerReport, type ReportInput, type ReportVisit } from './owner-report.ts';
+export { ownerReport } from './owner-report.ts';
+export type { ReportInput, ReportVisit } from './report-input.ts';
 export { reportHtml } from './report-html.ts';
 export { reportText } from './report-text.ts';

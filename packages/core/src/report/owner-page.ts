@@ -1,7 +1,7 @@
 /** The owner's page: what was complained of, is anything wrong, what it is, what to do, what it was not. */
 import { faultById } from '../faults/index.ts';
 import { formatDuration, formatQuantity } from '../units/index.ts';
-import type { ReportInput } from './owner-report.ts';
+import type { ReportInput } from './report-input.ts';
 import { costWords, oddsOf, sentence, sure } from './report-words.ts';
 import type { Block } from './report.ts';
 
