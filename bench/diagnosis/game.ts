@@ -55,8 +55,8 @@ export function playTool(truth: Truth, choice: 'own' | 'random', options: ToolOp
     const repeat = 'repeat' in conclusion ? readings.find(({ id }) => id === conclusion.repeat) : undefined;
     let check: PlacedCheck | undefined;
     let again = 0;
-    if (repeat !== undefined && !repeated.has(repeat.id)) {
-      repeated.add(repeat.id);
+    if (repeat !== undefined && !repeated.has(repeat.check)) {
+      repeated.add(repeat.check);
       check = byId.get(repeat.check);
       again = 1;
       readings.splice(readings.indexOf(repeat), 1);

@@ -28,6 +28,7 @@ import {
   type Models,
   type OperatingPoint,
 } from '../../packages/core/src/operate/index.ts';
+import { prepareBattery, restedState } from '../../packages/core/src/physics/battery.ts';
 import type { Outcome } from '../../packages/core/src/readings/index.ts';
 import { randomFrom, seedOf, type Random } from './random.ts';
 
@@ -78,6 +79,7 @@ export function truthOf(
   const today: Boat = present
     ? boat
     : { ...healthy, traits: { ...boat.traits, tachometerDead: healthy.traits.tachometerDead } };
+  restAsTabled(today, random);
   const hands = handsOf(random);
   const operator = new Operator(today, RIVAL);
   const points = new Map<string, OperatingPoint>();
@@ -252,6 +254,28 @@ function wideBoat(description: BoatDescription, random: Random): Boat {
   for (const key of boat.keys) key.contact *= off(0.6);
   for (const source of boat.sources) source.setpoint += 0.2 * random.normal() * (boat.nominalVoltage / 12);
   return boat;
+}
+
+/** The rival lead-acid set is that of one strong electrolyte: it rests some 0.3 V above the published tables that
+ *  all trade uses. Only its rest voltage is brought back to them, 0.07 V more or less; how it behaves under current stays.
+ */
+export function restAsTabled(boat: Boat, random: Random): void {
+  for (const battery of boat.batteries) {
+    const miss = 0.07 * random.normal() * (boat.nominalVoltage / 12);
+    if (battery.chemistry === 'lifepo4') continue;
+    const law = {
+      chemistry: battery.chemistry,
+      cells: battery.cells,
+      capacity: battery.capacity * battery.health,
+      resistanceFactor: battery.resistanceFactor,
+      sulphation: battery.sulphation,
+      shortedCells: battery.shortedCells,
+      temperature: battery.temperature,
+    };
+    const rest = restedState(battery.stateOfCharge);
+    const tabled = prepareBattery(law, rest).emf;
+    battery.surfaceVoltage += tabled - prepareBattery({ ...law, family: 'rival' }, rest).emf + miss;
+  }
 }
 
 interface Hands {

@@ -52,7 +52,7 @@ export const intervened: Readonly<Record<string, Placement>> = {
       chargingPaths(description).map(({ alternator }) => ({
         part: alternator,
         condition: running(idleSpeed(description), 180, { revved: true }),
-        outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.18),
+        outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.25),
       })),
   },
   'full-field-volts': {
@@ -63,7 +63,7 @@ export const intervened: Readonly<Record<string, Placement>> = {
         .map(({ alternator }) => ({
           part: alternator,
           condition: fullField,
-          outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.35, 22),
+          outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.5, 22),
         })),
   },
   'full-field-amps': {
@@ -88,7 +88,7 @@ export const intervened: Readonly<Record<string, Placement>> = {
         .map(({ alternator }) => ({
           part: alternator,
           condition: running(steadySpeed, 240, { excitation: 'jumpered' }),
-          outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.2),
+          outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.25),
         })),
   },
   'wiggle-leads': {
@@ -110,8 +110,8 @@ export const intervened: Readonly<Record<string, Placement>> = {
         ),
       })),
   },
-  'other-chargers-off-volts': withoutChargers(chargersOff, 0.09),
-  'other-chargers-off-running-volts': withoutChargers(running(fastSpeed, 360, { otherSources: 'off' }), 0.15),
+  'other-chargers-off-volts': withoutChargers(chargersOff, 0.13),
+  'other-chargers-off-running-volts': withoutChargers(running(fastSpeed, 360, { otherSources: 'off' }), 0.25),
 };
 
 /** Volts across the banks with every other charger switched off, on a boat that has one. */

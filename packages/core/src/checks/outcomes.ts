@@ -52,6 +52,11 @@ export function amps(probe: Probe, highest: number): CheckOutcome {
   };
 }
 
+/** Amps while charging: near the set-point they are what the bank accepts, and battery laws differ most in that. */
+export function chargingAmps(probe: Probe): CheckOutcome {
+  return { ...amps(probe, 500), modelSigma: (value: number) => 0.15 * Math.abs(value) + 2 } as CheckOutcome;
+}
+
 /** A question with its answers and their chances in a possible world. */
 export function answers(
   question: string,
