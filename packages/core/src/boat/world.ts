@@ -97,7 +97,12 @@ function build(description: BoatDescription, latent: Latent): Boat {
         all.source.current_a,
         all.source.spread,
       ),
-      setpoint: part.quantities.setpoint?.value ?? all.source.setpoint_v * volts,
+      setpoint:
+        (part.quantities.setpoint?.value ?? all.source.setpoint_v * volts) +
+        all.source.setpoint_spread_v *
+          volts *
+          (part.quantities.setpoint === undefined ? 1 : 0.3) *
+          latent.normal(`${part.id}: set-point`),
       on: part.choices.state !== 'off',
     })),
     starters: partsOfKind(description, 'starter').map((part) => ({
