@@ -3,6 +3,11 @@ import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 
+/** The core and the job file are pure: loading a file of them does nothing, so what is not named is left out. */
+const pure = {
+  treeshake: { moduleSideEffects: [{ test: /packages[\\/](?:core|jobs)[\\/]/, sideEffects: false }] },
+};
+
 export default defineConfig({
   root: import.meta.dirname,
   build: {
@@ -10,8 +15,9 @@ export default defineConfig({
     // The policy allows no data: fonts, so nothing is inlined.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    rolldownOptions: pure,
   },
-  worker: { format: 'es' },
+  worker: { format: 'es', rolldownOptions: pure },
   plugins: [
     react(),
     VitePWA({

@@ -22,11 +22,11 @@ describe.each([
     await page.getByRole('heading', { name: 'Battery bank, positive post' }).waitFor();
 
     await goToPage(page, job, 'report');
-    await page.getByRole('heading', { name: 'What to do' }).waitFor();
+    await page.locator('.report').waitFor();
     const report = await page.locator('.report').innerText();
     for (const words of [
       'What was complained of',
-      'What was found',
+      'Is anything wrong?',
       'What to do',
       'What it was not',
       'Readings, in order',

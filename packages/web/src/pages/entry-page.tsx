@@ -33,7 +33,7 @@ export function EntryPage({ check: id }: { readonly check: string }) {
         <Cautions cautions={check.text.cautions} />
         <details className="entry-steps" open={wide}>
           <summary>How it is done</summary>
-          <CheckSteps id={check.id} />
+          <CheckSteps id={check.id} conditionShown={check.outcome.kind === 'number'} />
         </details>
       </div>
       {check.outcome.kind === 'number' ? (

@@ -50,8 +50,12 @@ function OpenedJob({ stored, page, item }: Omit<Props, 'id'> & { readonly stored
 
   useEffect(() => {
     document.title = job.title ? `${job.title} · Ampwright` : 'Ampwright';
+  }, [job.title]);
+  // Another terminal of the wiring is the same place; another check's keypad is not.
+  const place = page === 'readings' ? `${page}/${item}` : page;
+  useEffect(() => {
     window.scrollTo(0, 0);
-  }, [job.title, page, item]);
+  }, [place]);
 
   const open: OpenJob = {
     job: asked,

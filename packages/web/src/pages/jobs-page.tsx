@@ -109,7 +109,7 @@ function JobList({ jobs }: { readonly jobs: readonly StoredJob[] }) {
         <input
           type="search"
           value={wanted}
-          placeholder={`Search ${jobs.length} jobs`}
+          placeholder="Search the jobs"
           onChange={(event) => setWanted(event.target.value)}
         />
       </label>

@@ -47,15 +47,21 @@ export function NextCheckPage() {
   );
 }
 
-/** Condition and steps of a check. */
-export function CheckSteps({ id }: { readonly id: string }) {
+/** Condition and steps of a check; the condition is left out where it stands beside them already. */
+export function CheckSteps({
+  id,
+  conditionShown = false,
+}: {
+  readonly id: string;
+  readonly conditionShown?: boolean;
+}) {
   const { checks, units } = useOpenJob();
   const view = checks.find((check) => check.id === id);
   if (!view) return null;
   const { text, condition } = view;
   return (
     <>
-      {(text.way === 'measure' || text.way === 'intervene') && (
+      {!conditionShown && (text.way === 'measure' || text.way === 'intervene') && (
         <p className="condition">{conditionWords(condition, units)}</p>
       )}
       {text.needs.length > 0 && <p className="soft">Needs: {text.needs.join('; ')}</p>}

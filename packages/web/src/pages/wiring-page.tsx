@@ -1,10 +1,10 @@
 /** The wiring drawing, and what can be measured at the terminal or part that was touched. */
+import { useEffect, useRef } from 'react';
 import { useOpenJob } from '../state/job-context.tsx';
 import { jobAddress } from '../state/route.ts';
 import { WiringDrawing } from '../drawing/wiring-drawing.tsx';
 import { nameOf, partOf } from '../drawing/placement.ts';
 import { BandStrip } from '../widgets/band-strip.tsx';
-import { Tick } from '../widgets/marks.tsx';
 import { percent } from '../words/odds.ts';
 import { partWords, terminalName } from '../words/part-words.ts';
 import { bandWords, readingWords, siValue } from '../words/reading-words.ts';
@@ -12,12 +12,16 @@ import type { CheckView } from '../work/check-view.ts';
 
 export function WiringPage({ chosen }: { readonly chosen: string | undefined }) {
   const { job } = useOpenJob();
+  const side = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (chosen !== undefined) void side.current?.scrollIntoView({ block: 'nearest' });
+  }, [chosen]);
   return (
     <>
       <h1>Wiring</h1>
       <div className="wiring">
         <WiringDrawing chosen={chosen} />
-        <div className="wiring-side" aria-live="polite">
+        <div className="wiring-side" aria-live="polite" ref={side}>
           {chosen === undefined ? (
             <p className="soft">
               Touch a terminal to see what can be measured there, or a part to see what is thought of it.
@@ -64,12 +68,6 @@ function Chosen({ chosen }: { readonly chosen: string }) {
           ))}
         </ul>
       )}
-      {cleared.map(({ id, words, by }) => (
-        <p key={id}>
-          <Tick /> Cleared: {words}, by{' '}
-          {checks.find((check) => check.id === by.check)?.text.words.toLowerCase() ?? by.check}
-        </p>
-      ))}
       {there.length === 0 ? (
         <p className="soft">
           Nothing is measured {isTerminal ? `at ${nameOf(chosen)} of this part` : 'on this part'}.
@@ -80,6 +78,19 @@ function Chosen({ chosen }: { readonly chosen: string }) {
             <CheckHere key={check.id} check={check} />
           ))}
         </ul>
+      )}
+      {cleared.length > 0 && (
+        <details className="table">
+          <summary>Cleared here: {cleared.length}</summary>
+          <ul className="plain-list">
+            {cleared.map(({ id, words, by }) => (
+              <li key={id}>
+                {words}, by{' '}
+                {checks.find((check) => check.id === by.check)?.text.words.toLowerCase() ?? by.check}
+              </li>
+            ))}
+          </ul>
+        </details>
       )}
     </section>
   );

@@ -9,6 +9,9 @@ const complaints: Readonly<Record<string, string>> = import.meta.glob('../../../
   import: 'complaint',
 });
 
+/** The one that the guided tour walks through. */
+export const guidedExample = 'dead-alternator';
+
 export interface Example {
   readonly name: string;
   readonly title: string;

@@ -1,6 +1,6 @@
 /** Example jobs: opened as a copy, so that they can be spoiled without harm. */
 import { useState } from 'react';
-import { examples, type Example } from '../state/examples.ts';
+import { examples, guidedExample, type Example } from '../state/examples.ts';
 import { importText } from '../state/files.ts';
 import { goTo, jobAddress } from '../state/route.ts';
 import { beginGuide } from './guide-strip.tsx';
@@ -14,7 +14,7 @@ export function Examples() {
       setTrouble(`${example.title} cannot be opened: ${refused[0]?.problems[0]?.place ?? 'it is damaged'}.`);
     return job;
   };
-  const first = examples[0];
+  const first = examples.find(({ name }) => name === guidedExample) ?? examples[0];
   if (!first) return null;
   return (
     <section>

@@ -92,6 +92,28 @@ export function NumberEntry({ check, outcome }: Props) {
         )}
       </p>
       <ConditionFields check={check} fields={condition} />
+      <p className="actions">
+        <button type="button" disabled={readOnly} onClick={couldNot}>
+          Could not do it
+        </button>
+      </p>
+      {readings.length > 0 && (
+        <ul className="rows written">
+          {readings.map((reading) => (
+            <li key={reading.id} className="row">
+              <span className="row-main">Written down: {readingWords(reading, check, units)}</span>
+              <button
+                type="button"
+                className="plain"
+                disabled={readOnly}
+                onClick={() => strikeReading(job.id, reading, `strike ${check.text.words}`)}
+              >
+                Strike
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
       <div className="pad">
         <label className="display">
           <span className="unseen">
@@ -138,28 +160,6 @@ export function NumberEntry({ check, outcome }: Props) {
           </button>
         </Keypad>
       </div>
-      <p className="actions">
-        <button type="button" disabled={readOnly} onClick={couldNot}>
-          Could not do it
-        </button>
-      </p>
-      {readings.length > 0 && (
-        <ul className="rows written">
-          {readings.map((reading) => (
-            <li key={reading.id} className="row">
-              <span className="row-main">Written down: {readingWords(reading, check, units)}</span>
-              <button
-                type="button"
-                className="plain"
-                disabled={readOnly}
-                onClick={() => strikeReading(job.id, reading, `strike ${check.text.words}`)}
-              >
-                Strike
-              </button>
-            </li>
-          ))}
-        </ul>
-      )}
     </form>
   );
 }

@@ -18,6 +18,19 @@ interface Props {
 }
 
 export function OtherChecks({ title, except }: Props) {
+  const [open, setOpen] = useState(false);
+  return (
+    <details className="others" onToggle={(event) => setOpen(event.currentTarget.open)}>
+      <summary>
+        <h2>{title}</h2>
+      </summary>
+      {open && <CheckList except={except} />}
+    </details>
+  );
+}
+
+/** Built only while it is in sight: it is long, and every answer sorts it anew. */
+function CheckList({ except }: Pick<Props, 'except'>) {
   const { checks, verdict, visit, job } = useOpenJob();
   const { skill } = usePreferences();
   const [words, setWords] = useState('');
@@ -38,10 +51,7 @@ export function OtherChecks({ title, except }: Props) {
   const done = new Set(visit?.readings.map(({ check }) => check));
   const beyond = (check: CheckView) => ranks.indexOf(check.text.skill) > ranks.indexOf(skill);
   return (
-    <details className="others">
-      <summary>
-        <h2>{title}</h2>
-      </summary>
+    <>
       <div className="filters">
         <label>
           <span className="unseen">Search the checks</span>
@@ -84,6 +94,6 @@ export function OtherChecks({ title, except }: Props) {
           </li>
         ))}
       </ul>
-    </details>
+    </>
   );
 }
