@@ -6,9 +6,9 @@ import { recoverWireNodes } from './elimination.ts';
 import { LEAK_CONDUCTANCE } from './element.ts';
 import type { OperatingSolution } from './solution.ts';
 
-export const RESIDUAL_TOLERANCE = 1e-7;
-export const RESIDUAL_TOLERANCE_RELATIVE = 1e-9;
-export const STEP_TOLERANCE = 1e-7;
+const RESIDUAL_TOLERANCE = 1e-7;
+const RESIDUAL_TOLERANCE_RELATIVE = 1e-9;
+const STEP_TOLERANCE = 1e-7;
 
 /** Fills residual and matrix of the kept nodes, every node tied to its anchor by `tie` [S];
  *  writes the largest error [A], infinite when not a number, to `solution.residual`. Hot. */

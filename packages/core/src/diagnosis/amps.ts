@@ -1,6 +1,6 @@
 /** How many amps reach each bank now, five minutes after the start at cruising speed, over all that is still possible. */
 import { weightedQuantiles, type PosteriorSample } from './inference/index.ts';
-import type { State } from './session.ts';
+import type { State } from './state.ts';
 import type { Verdict } from './verdict.ts';
 
 export function ampsBands(

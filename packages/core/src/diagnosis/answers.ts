@@ -2,7 +2,7 @@
  *    P(yes) = 1 − Σ P(suspects that answer it with no) − ½ P(nothing known fits)
  */
 import { questions, type PlacedFault, type Question } from '../faults/index.ts';
-import type { State } from './session.ts';
+import type { State } from './state.ts';
 import type { FourAnswer } from './verdict.ts';
 
 /** Chance that something is wrong, normal states not counted; an unknown state counts half. */

@@ -7,12 +7,8 @@ import type { Reading } from '../readings/index.ts';
 import { healthyHypothesis } from './hypothesis.ts';
 import { createCache, posteriorGiven } from './inference/index.ts';
 import type { BoatModel } from './model.ts';
+import type { Narrowing } from './narrowing.ts';
 import { joinReadings } from './readings-as-evidence.ts';
-
-export interface Narrowing {
-  readonly middle: Float64Array;
-  readonly spread: Float64Array;
-}
 
 /** Unknowns that differ from visit to visit. */
 const passing = /state of charge|surface charge|ambient|engine space|speed$|loads?: current|error$/;

@@ -6,7 +6,8 @@ import type { Reading } from '../readings/index.ts';
 import type { LoopChart, RiseChart } from './charts.ts';
 import { posteriorSample, weightedQuantiles, type PosteriorSample } from './inference/index.ts';
 import type { World } from './model.ts';
-import type { Session, State } from './session.ts';
+import type { Session } from './session.ts';
+import type { State } from './state.ts';
 import type { Band } from './verdict.ts';
 
 const TIMES = [0, 10, 30, 60, 120, 180, 300, 600] as const;

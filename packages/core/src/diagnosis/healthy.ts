@@ -7,19 +7,13 @@ import {
   sampleColumns,
   weightedQuantiles,
   type DrawCache,
-  type PosteriorSample,
 } from './inference/index.ts';
 import { healthyHypothesis } from './hypothesis.ts';
 import type { BoatModel } from './model.ts';
 import type { Joined } from './readings-as-evidence.ts';
-import type { State } from './session.ts';
+import type { State } from './state.ts';
+import type { HealthyView } from './healthy-view.ts';
 import type { Band } from './verdict.ts';
-
-export interface HealthyView {
-  readonly sample: PosteriorSample;
-  /** Predictions over the sample so far, by observable. */
-  readonly columns: Map<number, Float64Array>;
-}
 
 const DRAWS = 32;
 const TAIL = 0.05;

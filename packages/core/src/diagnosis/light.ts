@@ -1,6 +1,6 @@
 /** Each reading beside the band in which it would lie if all were well, and where the first suspect puts it. */
 import { bandOf, healthyColumns } from './healthy.ts';
-import type { State } from './session.ts';
+import type { State } from './state.ts';
 import type { ReadingInLight } from './verdict.ts';
 
 export function readingsInLight(state: State, slips: readonly number[]): readonly ReadingInLight[] {

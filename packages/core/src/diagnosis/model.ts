@@ -17,7 +17,7 @@ import {
   type OperatingPoint,
   type Probe,
 } from '../operate/index.ts';
-import type { Narrowing } from './baseline.ts';
+import type { Narrowing } from './narrowing.ts';
 import type { Model, Observable } from './inference/index.ts';
 import { normalCumulative } from './inference/index.ts';
 

@@ -12,7 +12,7 @@ import {
 } from './inference/index.ts';
 import { meterGroup } from './errors.ts';
 import type { BoatModel } from './model.ts';
-import type { State } from './session.ts';
+import type { State } from './state.ts';
 import type { Band, NextCheck, OutcomePreview } from './verdict.ts';
 import { checkCost, repairCost } from './worth.ts';
 import criteria from './criteria.json' with { type: 'json' };

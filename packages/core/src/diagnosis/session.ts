@@ -9,17 +9,12 @@ import { narrowingFrom } from './baseline.ts';
 import { ampsBands } from './amps.ts';
 import { assumptionsOf } from './assumed.ts';
 import { conclusionOf } from './conclusion.ts';
-import { healthyBands, healthyDraws, healthyKey, type HealthyView } from './healthy.ts';
-import {
-  createCache,
-  posteriorGiven,
-  posteriorSample,
-  type DrawCache,
-  type Posterior,
-  type PosteriorReliability,
-} from './inference/index.ts';
+import { healthyBands, healthyDraws, healthyKey } from './healthy.ts';
+import { createCache, posteriorGiven, posteriorSample } from './inference/index.ts';
 import { readingsInLight } from './light.ts';
 import { BoatModel } from './model.ts';
+import type { HealthyView } from './healthy-view.ts';
+import type { State } from './state.ts';
 import { pairsWorthWeighing } from './pairs.ts';
 import { columnsFor, nextChecks } from './next-check.ts';
 import { joinReadings, type Joined, type JoinProblem } from './readings-as-evidence.ts';
@@ -36,18 +31,6 @@ export interface SessionOptions {
   /** Readings of an earlier visit that ended all well: they narrow this boat's own unknowns. */
   readonly baseline?: readonly Reading[];
   readonly models?: Models;
-}
-
-/** What a diagnosis knows after a set of readings; shared by the files that put it into words. */
-export interface State {
-  readonly model: BoatModel;
-  readonly cache: DrawCache;
-  readonly posterior: Posterior;
-  readonly reliability: PosteriorReliability;
-  readonly joined: readonly Joined[];
-  readonly readings: readonly Reading[];
-  readonly healthy: HealthyView;
-  readonly skill: Skill;
 }
 
 export interface Session {

@@ -7,7 +7,7 @@
 import type { WeightedDraws } from './inference/index.ts';
 import { readingLikelihood, slipShare } from './likelihood-of.ts';
 import type { Joined } from './readings-as-evidence.ts';
-import type { State } from './session.ts';
+import type { State } from './state.ts';
 import type { Cleared, Evidence, Suspect } from './verdict.ts';
 import criteria from './criteria.json' with { type: 'json' };
 

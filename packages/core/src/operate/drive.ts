@@ -21,7 +21,7 @@ const EFFICIENCY = 0.55;
 const TORQUE_SPEED = (2500 * 2 * Math.PI) / 60;
 
 /** Torque that a belt passes on before it slips away [N·m]. */
-export function beltTorque(belt: Belt): number {
+function beltTorque(belt: Belt): number {
   return (belt.grip * RESERVE * sectionAmps[belt.section] * 14) / EFFICIENCY / TORQUE_SPEED;
 }
 

@@ -51,4 +51,4 @@ export function readProbe(operator: Operator, boat: Boat, point: OperatingPoint,
 }
 
 /** What an ohmmeter's "open" is written down as [Ω]. */
-export const METER_OPEN = 10_000;
+const METER_OPEN = 10_000;

@@ -38,7 +38,7 @@ export interface MachineSetting {
 const machineOut = { current: 0, dByVoltage: 0, dByFieldCurrent: 0 };
 
 /** Field resistance in the circuit [Ω]: hot copper and brushes. */
-export function hotFieldResistance(setting: MachineSetting): number {
+function hotFieldResistance(setting: MachineSetting): number {
   return setting.fieldResistance * copperRatio(setting.temperature) + setting.brushResistance;
 }
 

@@ -35,7 +35,7 @@ export const OPEN = Infinity;
 const ENABLE_INPUT = 1000;
 const SENSE_INPUT = 10_000;
 
-export type { AlternatorUnit, BatteryUnit, Plant, Wiring } from './plant-units.ts';
+export type { AlternatorUnit, Plant } from './plant-units.ts';
 
 /** The plant of a boat, not yet set to any world or condition. */
 export function buildPlant(boat: Boat): Plant {

@@ -32,7 +32,6 @@ import {
 } from './battery-polarisation.ts';
 
 export type {
-  BatteryChemistry,
   BatteryLaw,
   BatteryState,
   BatteryStep,

@@ -17,7 +17,7 @@ export function randomSource(seed: number): Random {
   };
 }
 
-export const between = (random: Random, low: number, high: number): number => low + (high - low) * random();
+const between = (random: Random, low: number, high: number): number => low + (high - low) * random();
 
 export const logBetween = (random: Random, low: number, high: number): number =>
   low * Math.pow(high / low, random());

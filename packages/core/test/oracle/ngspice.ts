@@ -28,7 +28,14 @@ export type NgspicePoint = ReadonlyMap<string, number>;
 export function ngspicePoints(circuits: readonly NgspiceCircuit[], print = true): NgspicePoint[][] {
   const folder = mkdtempSync(join(tmpdir(), 'ngspice-'));
   try {
-    const commands = ['* operating points', '.control', 'set numdgt=15', 'set nomoremode', 'set width=500', 'optran 1 1 1 0 0 0'];
+    const commands = [
+      '* operating points',
+      '.control',
+      'set numdgt=15',
+      'set nomoremode',
+      'set width=500',
+      'optran 1 1 1 0 0 0',
+    ];
     circuits.forEach(({ lines, vectors = [], points = [[]] }, index) => {
       const file = join(folder, `circuit-${index}.cir`);
       writeFileSync(file, [...lines, NGSPICE_OPTIONS, '.end', ''].join('\n'));

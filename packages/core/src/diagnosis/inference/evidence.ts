@@ -25,7 +25,8 @@ import {
 import { linearLogEvidence } from './slips.ts';
 import type { Batch, DrawCache } from './cache.ts';
 import type { Evidence } from './likelihood.ts';
-import type { Cloud, Component, LinearModel } from './linearise.ts';
+import type { LinearModel } from './linear-model.ts';
+import type { Cloud, Component } from './linearise.ts';
 
 /** How far to refine. */
 export interface EvidenceOptions {
@@ -189,7 +190,7 @@ export function logEvidenceOf(state: EvidenceState): number {
 }
 
 /** Log weights, scaled so that their sum is the evidence. */
-export function logWeightsOf(state: EvidenceState): Float64Array {
+function logWeightsOf(state: EvidenceState): Float64Array {
   const weights = new Float64Array(state.count);
   for (let i = 0; i < state.count; i++) weights[i] = state.logLikelihood[i]! - Math.log(state.mixture[i]!);
   return weights;

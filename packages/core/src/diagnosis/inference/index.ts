@@ -2,10 +2,9 @@
 export * from './types.ts';
 export { createCache } from './cache.ts';
 export type { DrawCache } from './cache.ts';
-export { defaultEvidenceOptions } from './evidence.ts';
-export type { EvidenceOptions, EvidenceReliability, WeightedDraws } from './evidence.ts';
-export { defaultPosteriorOptions, posteriorGiven } from './posterior.ts';
-export type { Posterior, PosteriorOptions, PosteriorReliability } from './posterior.ts';
+export type { WeightedDraws } from './evidence.ts';
+export { posteriorGiven } from './posterior.ts';
+export type { Posterior, PosteriorReliability } from './posterior.ts';
 export {
   posteriorMean,
   posteriorQuantiles,
@@ -17,16 +16,14 @@ export type { PosteriorSample } from './sample.ts';
 export { gainPerMinute, informationOf } from './information.ts';
 export type { Candidate, CandidateInformation, Outcome } from './information.ts';
 export {
-  bestCheck,
   costOfActions,
   expectedCostOfRepair,
   greedyActions,
   rankedOrders,
   valueOfCheck,
 } from './repair-cost.ts';
-export type { PartCost, RepairAction } from './repair-cost.ts';
-export { entropy, entropyCost, greedyInformation, lookAhead, optimalPolicy, policyCost } from './policy.ts';
-export type { CheckProblem, Chooser, CostedCheck } from './policy.ts';
+export type { RepairAction } from './repair-cost.ts';
+export { entropyCost, greedyInformation, lookAhead, optimalPolicy, policyCost } from './policy.ts';
+export type { CheckProblem } from './policy.ts';
 export { networkPosterior } from './enumeration.ts';
-export type { NetworkVariable } from './enumeration.ts';
 export { normalCumulative } from './normal.ts';

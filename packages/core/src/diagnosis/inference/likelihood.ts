@@ -112,7 +112,7 @@ export function errorsOf(reading: Reading): { group: string; sigma: number }[] {
 }
 
 /** Name of the error that all readings of an observable share. */
-export function discrepancyGroup(observable: number): string {
+function discrepancyGroup(observable: number): string {
   return `discrepancy ${observable}`;
 }
 

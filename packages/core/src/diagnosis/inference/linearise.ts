@@ -10,15 +10,7 @@
 import { factorise, inverseFromFactor, solveLower, solveUpper } from './matrix.ts';
 import { slipConfigurations } from './slips.ts';
 import type { PreparedReading } from './likelihood.ts';
-
-/** y ≈ intercept + slope · z + N(0, noise), z ~ N(0, I). */
-export interface LinearModel {
-  readonly dimensions: number;
-  readonly readings: readonly PreparedReading[];
-  readonly slope: Float64Array;
-  readonly intercept: Float64Array;
-  readonly noise: Float64Array;
-}
+import type { LinearModel } from './linear-model.ts';
 
 /** A normal proposal; `factor` is the lower Cholesky factor of its precision. */
 export interface Component {

@@ -41,21 +41,6 @@ function shapeFor(excess: Float64Array, b: number): number {
   return sum / excess.length;
 }
 
-/** Effective number of draws.
- *    (Σ w)² / Σ w²   Source: [KONG1992] */
-export function effectiveDraws(logWeights: Float64Array): number {
-  const top = largestOf(logWeights);
-  if (top === -Infinity) return 0;
-  let sum = 0;
-  let squares = 0;
-  for (let i = 0; i < logWeights.length; i++) {
-    const w = Math.exp(logWeights[i]! - top);
-    sum += w;
-    squares += w * w;
-  }
-  return (sum * sum) / squares;
-}
-
 /** log Σ exp(x). */
 export function logSum(values: Float64Array): number {
   const top = largestOf(values);

@@ -76,7 +76,7 @@ export function entropyCost(unitCost: number): (belief: readonly number[]) => nu
 }
 
 /** Entropy of chances that sum to 1 [nat]. */
-export function entropy(belief: readonly number[]): number {
+function entropy(belief: readonly number[]): number {
   return belief.reduce((sum, p) => (p > 0 ? sum - p * Math.log(p) : sum), 0);
 }
 

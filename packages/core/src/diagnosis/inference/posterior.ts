@@ -39,7 +39,7 @@ export interface PosteriorOptions {
   readonly evidence: EvidenceOptions;
 }
 
-export const defaultPosteriorOptions: PosteriorOptions = {
+const defaultPosteriorOptions: PosteriorOptions = {
   nothingFits: 0.01,
   dropBelow: 1e-4,
   screenMargin: 6,

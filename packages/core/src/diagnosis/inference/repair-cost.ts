@@ -48,14 +48,6 @@ export function valueOfCheck(
   return before - checkCost - outcomes.reduce((sum, { probability, cost }) => sum + probability * cost, 0);
 }
 
-/** The check that saves most, or undefined when no check is worth its cost: then stop and repair. */
-export function bestCheck(values: ArrayLike<number>): number | undefined {
-  let best: number | undefined;
-  for (let i = 0; i < values.length; i++)
-    if (values[i]! > 0 && (best === undefined || values[i]! > values[best]!)) best = i;
-  return best;
-}
-
 /** An action that may cure: `cure[c]` is the chance that it cures cause c. Whether it did is seen at once. */
 export interface RepairAction {
   readonly cost: number;

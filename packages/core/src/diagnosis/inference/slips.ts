@@ -1,7 +1,7 @@
 /** Which readings look like slips, judged by a linear model of the predictions. */
 import { factorise, inverseFromFactor } from './matrix.ts';
 import { logRootTwoPi } from './normal.ts';
-import type { LinearModel } from './linearise.ts';
+import type { LinearModel } from './linear-model.ts';
 
 /** A set of readings taken for slips, its log evidence, and its share among those kept. */
 export interface Configuration {
