@@ -1,6 +1,6 @@
 /** A simulated boat whose truth is hidden: what it really is, what is told of it, and what a check on it brings.
  *
- *  True numbers are drawn wider than the tool assumes, computed with the rival models, and read with meters whose
+ *  True numbers are drawn wider than the tool assumes, computed with the rival battery and other output curves, and read with meters whose
  *  errors are not the tool's either. Two readings in a hundred are slips of the hand; some checks cannot be done.
  *  The truth of an answer in words is drawn from the check's chances in the true world, after those were bent.
  */
@@ -236,7 +236,11 @@ function wideBoat(description: BoatDescription, random: Random): Boat {
     regulator.compensation *= off(0.4);
     regulator.ramp *= off(0.4);
   }
-  for (const alternator of boat.alternators) alternator.brushResistance *= off(0.4);
+  for (const alternator of boat.alternators) {
+    alternator.brushResistance *= off(0.4);
+    // Another shape of the output curve than the tool's fit through two points, where the machine allows it.
+    if (random.chance(0.6)) alternator.lowSpeedShare = 0.42 * off(0.15);
+  }
   for (const belt of boat.belts) {
     belt.grip *= Math.exp(-0.12 * Math.abs(random.normal()));
     belt.dust = 0.15 * random.uniform();
