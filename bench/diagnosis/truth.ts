@@ -263,7 +263,7 @@ function wideBoat(description: BoatDescription, random: Random): Boat {
 /** The rival lead-acid set is that of one strong electrolyte: it rests some 0.3 V above the published tables that
  *  all trade uses. Only its rest voltage is brought back to them, 0.07 V more or less; how it behaves under current stays.
  */
-export function restAsTabled(boat: Boat, random: Random): void {
+function restAsTabled(boat: Boat, random: Random): void {
   for (const battery of boat.batteries) {
     const miss = 0.07 * random.normal() * (boat.nominalVoltage / 12);
     if (battery.chemistry === 'lifepo4') continue;

@@ -1,5 +1,5 @@
-/** Prints the states that all checks together hardly tell apart. Run: npx tsx bench/diagnosis/apart-table.ts */
-import { alikeStates } from './apart.ts';
+/** Prints the states that all checks together hardly tell apart. Run: npx tsx bench/diagnosis-apart.ts */
+import { alikeStates } from './diagnosis/apart.ts';
 
 const LIMIT = 3; // nat: odds of 20 to 1
 
