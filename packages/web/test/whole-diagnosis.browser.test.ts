@@ -29,7 +29,7 @@ describe.each([
       'Is anything wrong?',
       'What to do',
       'What it was not',
-      'Readings, in order',
+      'Readings in order',
       '12.25 V',
     ])
       expect(report).toContain(words);

@@ -38,13 +38,13 @@ export const symbolShapes: Readonly<Partial<Record<PartKindId, SymbolShape>>> = 
     },
   },
   regulator: {
-    path: 'M-40 -38H40V38H-40ZM-56 -24H-40M-56 24H-40M-24 38V52M24 38V52M40 0H56',
+    path: 'M-40 -38H40V38H-40ZM-56 -24H-40M-56 24H-40M-22 38V54M22 38V54M40 0H56',
     letter: 'U=',
     terminals: {
       F: { x: -56, y: -24, side: 'left' },
       supply: { x: -56, y: 24, side: 'left' },
-      sense: { x: -24, y: 52, side: 'bottom' },
-      ground: { x: 24, y: 52, side: 'bottom' },
+      sense: { x: -22, y: 54, side: 'bottom' },
+      ground: { x: 22, y: 54, side: 'bottom' },
       enable: { x: 56, y: 0, side: 'right' },
     },
   },

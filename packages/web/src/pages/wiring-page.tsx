@@ -14,7 +14,7 @@ export function WiringPage({ chosen }: { readonly chosen: string | undefined }) 
   const { job } = useOpenJob();
   const side = useRef<HTMLDivElement>(null);
   useEffect(() => {
-    if (chosen !== undefined) void side.current?.scrollIntoView({ block: 'nearest' });
+    if (chosen !== undefined) side.current?.scrollIntoView({ block: 'nearest' });
   }, [chosen]);
   return (
     <>
