@@ -13,7 +13,7 @@
  *  same-repair.ts (when a verdict counts as right), score.ts (the marks). Writes bench/out/diagnosis-*.json.
  */
 import { spawn } from 'node:child_process';
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { appendFileSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
@@ -67,6 +67,9 @@ async function main(): Promise<void> {
 async function play(draw: Draw): Promise<Game[]> {
   const count = Number(values.workers);
   const games: Game[] = [];
+  // Games are kept as they end, so that a run cut short is not lost.
+  const kept = `${out}diagnosis-${seedSet}-${draw}.jsonl`;
+  rmSync(kept, { force: true });
   const boats = Number(values.boats);
   const share = (first: number): Promise<void> => {
     const plan: WorkerPlan = {
@@ -86,9 +89,12 @@ async function play(draw: Draw): Promise<Game[]> {
     });
     createInterface({ input: child.stdout }).on('line', (line) => {
       games.push(JSON.parse(line) as Game);
+      appendFileSync(kept, `${line}\n`);
       const done = games.filter(({ strategy }) => strategy === 'tool').length;
       if (process.stderr.isTTY) process.stderr.write(`\r${draw}: ${done} of ${boats} boats`);
     });
+    process.once('exit', () => child.kill());
+    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => process.exit(1));
     return new Promise((resolve, reject) => {
       child.on('error', reject);
       child.on('close', (code) => {
