@@ -130,7 +130,7 @@ function arithmetic(): void {
   console.log(`  measured / matrix arithmetic: ${(rate.warm / (operations * perOperation)).toFixed(1)}`);
 }
 
-/** Heap growth over a million warm solves. The solver allocates nothing; what remains are numbers that V8 boxes when
+/** Heap growth over a million warm solves. No object is made by intent; what is seen may be numbers that V8 boxes when
  *  it hands them to an element law that it did not inline. */
 async function allocation(): Promise<void> {
   const circuit = randomBoatCircuit(500, 12, false);

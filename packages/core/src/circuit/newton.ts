@@ -33,7 +33,7 @@ const STAGES_MAXIMUM = 120;
 const TIE_LARGEST = 1e7;
 const TIE_END = 1e-5;
 
-/** Solves the circuit, starting from `solution.voltages`, and writes the result to `solution`. Hot: does not allocate. */
+/** Solves the circuit, starting from `solution.voltages`, and writes the result to `solution`. Hot: makes no objects. */
 export function solveOperatingPoint(circuit: Circuit, solution: OperatingSolution): OperatingSolution {
   solution.iterations = 0;
   solution.evaluations = 0;
@@ -45,7 +45,7 @@ export function solveOperatingPoint(circuit: Circuit, solution: OperatingSolutio
 }
 
 /** Newton's method alone, from close by; gives up after so many steps, and the solution is then of no use.
- *  Whether it converged. Hot: does not allocate. */
+ *  Whether it converged. Hot: makes no objects. */
 export function solveFromNear(
   circuit: Circuit,
   solution: OperatingSolution,
