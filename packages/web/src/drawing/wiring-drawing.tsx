@@ -22,7 +22,7 @@ const besideStem: LabelPlace = { name: [12, -24], chance: [-12, -24], anchor: 'e
 const besideBox: LabelPlace = { name: [54, -8], chance: [54, 12], anchor: 'start' };
 const labelPlaces: Readonly<Partial<Record<PartKindId, LabelPlace>>> = {
   alternator: overIt,
-  regulator: overIt,
+  regulator: { name: [-40, -43], chance: [-36, -22], anchor: 'start' },
   isolator: besideBox,
 };
 
@@ -103,7 +103,12 @@ export function WiringDrawing({ chosen }: { readonly chosen: string | undefined 
                 r={value === undefined ? 5 : 7}
               />
               {value !== undefined && (
-                <text className="terminal-value" x={x + 10} y={y + 5}>
+                <text
+                  className="terminal-value"
+                  x={x + (x > wiring.width - 70 ? -10 : 10)}
+                  y={y + 5}
+                  textAnchor={x > wiring.width - 70 ? 'end' : 'start'}
+                >
                   {value}
                 </text>
               )}

@@ -7,6 +7,7 @@ import { Conclusion } from '../widgets/conclusion.tsx';
 import { OtherChecks } from '../widgets/other-checks.tsx';
 import { conditionWords, riskWords } from '../words/check-words.ts';
 import { percent } from '../words/odds.ts';
+import { outcomeBandWords } from '../words/reading-words.ts';
 import type { NextCheck } from '../work/contract.ts';
 
 export function NextCheckPage() {
@@ -75,7 +76,8 @@ export function CheckSteps({
 }
 
 function Previews({ check }: { readonly check: NextCheck }) {
-  const { faultNames } = useOpenJob();
+  const { faultNames, checks, units } = useOpenJob();
+  const view = checks.find(({ id }) => id === check.check);
   const nameOf = (suspect: string) =>
     suspect === 'nothing-fits' ? 'Something not known here' : (faultNames.get(suspect) ?? suspect);
   if (check.previews.length === 0) return null;
@@ -93,7 +95,7 @@ function Previews({ check }: { readonly check: NextCheck }) {
         <tbody>
           {check.previews.map(({ outcome, words, chance, then, thenProbability }) => (
             <tr key={outcome}>
-              <th scope="row">{words}</th>
+              <th scope="row">{(view && outcomeBandWords(outcome, check.healthy, view, units)) ?? words}</th>
               <td className="nowrap">{percent(chance)}</td>
               <td>
                 {nameOf(then)} <span className="nowrap soft">({percent(thenProbability)})</span>

@@ -38,6 +38,20 @@ export function bandWords(band: Band, check: CheckView, units: UnitPreference): 
   return lowUnit === highUnit ? `${lowNumber} to ${high}` : `${low} to ${high}`;
 }
 
+/** An outcome against the healthy band, in figures: "below 13.60 V". Undefined where it is no such outcome. */
+export function outcomeBandWords(
+  outcome: string,
+  band: Band | undefined,
+  check: CheckView,
+  units: UnitPreference,
+): string | undefined {
+  if (band === undefined || check.outcome.kind !== 'number') return undefined;
+  const { dimension } = check.outcome;
+  if (outcome === 'low') return `below ${formatQuantity(band.low, dimension, units)}`;
+  if (outcome === 'high') return `above ${formatQuantity(band.high, dimension, units)}`;
+  return outcome === 'in' ? bandWords(band, check, units) : undefined;
+}
+
 export const standsWords: Readonly<Record<ReadingInLight['stands'], string>> = {
   in: 'as it should be',
   low: 'lower than it should be',
