@@ -104,7 +104,8 @@ export function marksOf(judged: readonly Judged[]): Marks {
     noCheckWorthIt: share(judged, ({ game }) => game.ended === 'no-check-worth-it'),
     unfinished: share(judged, ({ game }) => game.ended === 'most-readings' || game.ended === 'go-on'),
     crashes: share(judged, ({ game }) => game.crash !== undefined),
-    brier: mean(judged.map(brierOf)),
+    // Odds are judged only of a strategy that states them.
+    brier: sample.game.strategy === 'trade' ? NaN : mean(judged.map(brierOf)),
     calibrationError: error,
     reliability: rows,
     secondsMedian: seconds[Math.floor(seconds.length / 2)] ?? NaN,
@@ -172,7 +173,7 @@ function reliabilityOf(judged: readonly Judged[]): { rows: ReliabilityRow[]; err
     rows.push({ from, to: Math.min(1, to), count: inside.length, said, was });
     error += (inside.length / pairs.length) * Math.abs(said - was);
   }
-  return { rows, error };
+  return { rows, error: pairs.length === 0 ? NaN : error };
 }
 
 /** Pairs of states that were taken for each other, most frequent first. */
