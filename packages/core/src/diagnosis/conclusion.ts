@@ -10,7 +10,9 @@ export function conclusionOf(
   next: readonly NextCheck[],
   readings: readonly ReadingInLight[],
 ): Conclusion {
-  const worst = [...readings].sort((a, b) => b.slip - a.slip)[0];
+  // A reading that was taken twice and came out alike stands.
+  const once = readings.filter(({ check }) => readings.filter((other) => other.check === check).length === 1);
+  const worst = [...once].sort((a, b) => b.slip - a.slip)[0];
   if (nothingFits >= criteria.nothingFitsAt) return { kind: 'nothing-fits', repeat: worst?.reading };
   if (worst !== undefined && worst.slip >= criteria.slipAt && readings.length > 1) {
     return { kind: 'readings-contradict', repeat: worst.reading };

@@ -139,7 +139,9 @@ export class BoatModel implements Model {
     const changed = cloneBoat(boat);
     applyHypothesis(chosen, changed, [normalCumulative(first), normalCumulative(second)]);
     if (changed.traits.presence >= 1 || normalCumulative(presence) < changed.traits.presence) return changed;
-    return { ...boat, traits: changed.traits };
+    // On a day without the fault only its history is left: how it comes and goes.
+    const { presence: chance, onset } = changed.traits;
+    return { ...boat, traits: { ...boat.traits, presence: chance, onset } };
   }
 
   /** The boat's own coordinates, narrowed by what an earlier healthy visit told. */

@@ -23,7 +23,7 @@ export const acceptanceIds: readonly string[] = table.limits.map((row) => row.id
 
 /** A limit for a system of 12 or 24 V.  Errors: RangeError for an unknown id or another voltage */
 export function acceptanceLimit(id: string, nominalVoltage: 12 | 24): AcceptanceLimit {
-  if (nominalVoltage !== 12 && nominalVoltage !== 24)
+  if (![12, 24].includes(nominalVoltage))
     throw new RangeError(`acceptanceLimit: nominalVoltage ${String(nominalVoltage)} V must be 12 or 24`);
   const row = table.limits.find((entry) => entry.id === id);
   if (!row) throw new RangeError(`acceptanceLimit: id "${id}" is not one of ${acceptanceIds.join(', ')}`);

@@ -39,7 +39,6 @@ it('[law] over 1000 cases drawn from the model (seed 20), chances and intervals 
   const bins = Array.from({ length: 10 }, () => ({ count: 0, said: 0, came: 0 }));
   const cases = 1000;
   let inside = 0;
-  let brier = 0;
   for (let n = 0; n < cases; n++) {
     let [truth, left] = [0, uniform()];
     while (truth < size - 1 && left > priors[truth]!) left -= priors[truth++]!;
@@ -73,7 +72,6 @@ it('[law] over 1000 cases drawn from the model (seed 20), chances and intervals 
       bin.count++;
       bin.said += p;
       bin.came += h === truth ? 1 : 0;
-      brier += (p - (h === truth ? 1 : 0)) ** 2 / cases;
     }
     const [low, high] = posteriorQuantiles(posterior, (_, v) => v[5]!, [0.05, 0.95]);
     if (u[5]! >= low! && u[5]! <= high!) inside++;
