@@ -1,4 +1,4 @@
-/** Takes docs/pictures/first-screen.png: the first example, opened in the built page on a laptop. */
+/** Takes docs/pictures/first-screen.png: an example's wiring, opened in the built page on a laptop. */
 import { fileURLToPath } from 'node:url';
 import { serve } from '@ampwright/server';
 import { launchChromium } from '../packages/web/test/browser/chromium.ts';
@@ -12,9 +12,11 @@ try {
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, colorScheme: 'light' });
   await page.goto(server.url);
   const examples = page.locator('section', { has: page.getByRole('heading', { name: 'Examples' }) });
-  await examples.locator('li').getByRole('button').first().click();
+  await examples.getByRole('button', { name: /outside regulator/i }).first().click();
   await page.getByRole('list', { name: 'The four questions' }).waitFor({ timeout: 60_000 });
   await page.getByText('Working it out').waitFor({ state: 'hidden', timeout: 60_000 });
+  await page.getByRole('link', { name: 'Wiring' }).click();
+  await page.getByRole('heading', { name: 'Wiring' }).waitFor();
   await page.waitForLoadState('networkidle');
   await page.screenshot({ path: target, animations: 'disabled' });
   console.log(`took ${target}`);

@@ -8,6 +8,9 @@ export interface Headline {
   readonly because: string | undefined;
 }
 
+/** Amps into a bank that count as charging [A]; choice of ours. */
+const leastAmps = 2;
+
 /** Charging means made and arriving; whether that suffices and lasts is the "but". */
 export function headlineOf(verdict: Verdict, readings: number): Headline {
   if (readings === 0) {
@@ -37,8 +40,14 @@ export function headlineOf(verdict: Verdict, readings: number): Headline {
     reasonOf(verdict.answers.find((answer) => answer.question === question)?.words);
   const making = yes('making');
   const arriving = yes('arriving');
-  if (making <= 0.2) return { mark: 'no', words: 'It is not charging.', because: says('making') };
-  if (arriving <= 0.2) return { mark: 'no', words: 'It is not charging.', because: says('arriving') };
+  const failing = making <= 0.2 ? says('making') : arriving <= 0.2 ? says('arriving') : undefined;
+  if (failing !== undefined) {
+    // Poor charging is charging: some amps surely reach a bank.
+    const some = verdict.amps.some(({ band }) => band.low > leastAmps);
+    return some
+      ? { mark: 'but', words: 'It is charging, but:', because: failing }
+      : { mark: 'no', words: 'It is not charging.', because: failing };
+  }
   if (making >= 0.8 && arriving >= 0.8) {
     const short = yes('enough') < 0.5 ? says('enough') : yes('lasting') < 0.5 ? says('lasting') : undefined;
     if (short === undefined) return { mark: 'yes', words: 'It is charging.', because: undefined };
