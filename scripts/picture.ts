@@ -12,7 +12,10 @@ try {
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, colorScheme: 'light' });
   await page.goto(server.url);
   const examples = page.locator('section', { has: page.getByRole('heading', { name: 'Examples' }) });
-  await examples.getByRole('button', { name: /outside regulator/i }).first().click();
+  await examples
+    .getByRole('button', { name: /outside regulator/i })
+    .first()
+    .click();
   await page.getByRole('list', { name: 'The four questions' }).waitFor({ timeout: 60_000 });
   await page.getByText('Working it out').waitFor({ state: 'hidden', timeout: 60_000 });
   await page.getByRole('link', { name: 'Wiring' }).click();
