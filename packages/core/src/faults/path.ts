@@ -12,6 +12,7 @@ import {
   linksOfDescription,
   returnCables,
   terminalsReached,
+  cranksWithout,
 } from './wiring.ts';
 
 /** A joint that is loose or corroded [Ω]: 4 to 80 mΩ lose 0.2 to 4 V at 50 A. */
@@ -35,6 +36,10 @@ const usedSwitches: Behaviour['places'] = (description) =>
   partsOfKind(description, 'selector')
     .filter((part) => part.choices.position !== 'off')
     .map((part) => part.id);
+
+/** An engine that runs was started: a break in the only way from a battery to the starter came after that, which is rare. */
+const startedThrough = (description: BoatDescription, part: string): number =>
+  cranksWithout(description, part) ? 1 : 0.1;
 
 export const pathFaults = joinedFaults('path', table.faults, {
   'charge-cable-resistive': { places: chargeCables, apply: corrodes },
@@ -73,6 +78,7 @@ export const pathFaults = joinedFaults('path', table.faults, {
   'feed-cable-resistive': { places: feedCables, apply: corrodes },
   'main-fuse-open': {
     places: (description) => idsOf(description, 'fuse'),
+    weight: startedThrough,
     apply: (boat, part) => {
       partOf(boat.fuses, part).resistance = OPEN;
       boat.traits.onset = 'sudden';
@@ -95,6 +101,7 @@ export const pathFaults = joinedFaults('path', table.faults, {
   },
   'switch-off': {
     places: usedSwitches,
+    weight: startedThrough,
     apply: (boat, part) => {
       partOf(boat.selectors, part).position = 'off';
       boat.traits.onset = 'sudden';

@@ -105,6 +105,24 @@ export function terminalsReached(links: readonly Link[], start: string): Readonl
   return reached;
 }
 
+/** Whether any battery still reaches a starter with this part broken: if not, the engine of these readings, which runs, was
+ *  started before the part broke. */
+export function cranksWithout(description: BoatDescription, part: string): boolean {
+  const rest = { ...description, parts: description.parts.filter(({ id }) => id !== part) };
+  const links: readonly Link[] = [
+    ...linksOfDescription(rest),
+    ...partsOfKind(rest, 'selector').flatMap(({ id, choices }): Link[] => {
+      const { position = 'both' } = choices;
+      const legs = position === 'both' ? ['one', 'two'] : [position];
+      return legs.map((leg): Link => [`${id}.common`, `${id}.${leg}`]);
+    }),
+  ];
+  return partsOfKind(rest, 'starter').every((starter) => {
+    const reached = terminalsReached(links, `${starter.id}.post`);
+    return partsOfKind(rest, 'battery').some((battery) => reached.has(`${battery.id}.+`));
+  });
+}
+
 /** The side of a switch or isolator that leads to a house bank, if one does and the other does not. */
 export function houseSide(
   links: readonly Link[],
