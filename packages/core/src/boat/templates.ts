@@ -162,7 +162,7 @@ const layouts: Readonly<Record<TemplateId, Layout>> = {
     engineRoom(parts, facts);
     bank(parts, 'house', 'house', facts);
     bank(parts, 'start', 'start');
-    parts.part('selector', 'switch', { choices: { position: 'both' } });
+    parts.part('selector', 'switch');
     parts.part('fuse', 'main-fuse');
     parts.cable('charge-cable', 'alternator.B+', 'starter.post', chargeCable(facts));
     parts.cable('start-cable', 'starter.post', 'switch.common', heavy);

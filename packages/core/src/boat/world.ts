@@ -1,6 +1,6 @@
 /** One possible boat for a vector of coordinates: what is known stays near what was told, what is unknown is drawn. */
 import assumptions from './assumptions.json' with { type: 'json' };
-import type { Alternator, Battery, Belt, Boat, Conductor, Engine, Regulator } from './boat.ts';
+import type { Alternator, Battery, Belt, Boat, Conductor, Engine, Regulator, Selector } from './boat.ts';
 import { partsOfKind, type BoatDescription, type PartDescription } from './description.ts';
 import type { Chemistry } from './kinds.ts';
 import { Latent } from './latent.ts';
@@ -55,11 +55,7 @@ function build(description: BoatDescription, latent: Latent): Boat {
     conductors: partsOfKind(description, 'cable').map((part) =>
       conductorAt(part, { positiveJoints, returnJoints, chargeCables, greatest }),
     ),
-    selectors: partsOfKind(description, 'selector').map((part) => ({
-      id: part.id,
-      position: (part.choices.position ?? 'both') as 'off' | 'one' | 'two' | 'both',
-      contact: 0.0003,
-    })),
+    selectors: partsOfKind(description, 'selector').map((part) => selectorAt(part, latent)),
     isolators: partsOfKind(description, 'isolator').map((part) => ({
       id: part.id,
       type: (part.choices.type ?? 'diode') as 'diode' | 'fet',
@@ -134,6 +130,13 @@ function build(description: BoatDescription, latent: Latent): Boat {
     ambient,
     traits: { presence: 1, onset: 'none', heatSmell: false, tachometerDead: false },
   };
+}
+
+/** A selector that nobody told the position of stands on both banks, or on the first alone. Source: estimate. */
+function selectorAt(part: PartDescription<'selector'>, latent: Latent): Selector {
+  const told = part.choices.position as Selector['position'] | undefined;
+  const usual = told === undefined && latent.normal(`${part.id}: position`) > 0.25 ? 'one' : 'both';
+  return { id: part.id, position: told ?? usual, contact: 0.0003 };
 }
 
 function engineAt(part: PartDescription<'engine'>, latent: Latent): Engine {

@@ -36,7 +36,7 @@ export function drop(description: BoatDescription, plus: string, minus: string):
     probe: { kind: 'dc-volts', plus: plus as `${string}.${string}`, minus: minus as `${string}.${string}` },
     meterSigma: () => 0.01,
     modelSigma: (value) => 0.03 * scale + 0.15 * Math.abs(value),
-    range: [-1 * scale, 16 * scale],
+    range: [-16 * scale, 16 * scale],
   };
 }
 

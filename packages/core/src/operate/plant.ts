@@ -34,6 +34,9 @@ export const OPEN = Infinity;
 /** Input resistance of a regulator's enable and sense leads [Ω]; common practice. */
 const ENABLE_INPUT = 1000;
 const SENSE_INPUT = 10_000;
+/** Reverse leakage of the bridge and what a sleeping regulator draws, as a resistance from stud to case [Ω]: about a
+ *  tenth of a milliampere; common practice. It is what pulls a stud down that an isolator has cut off from the batteries. */
+const STUD_LEAKAGE = 100_000;
 
 export type { AlternatorUnit, Plant } from './plant-units.ts';
 
@@ -205,6 +208,7 @@ class Builder {
       brushResistance: 0,
     };
     const setting = { gain: 5, setpoint: 14, cap: 0, stuckFull: false, connected: 1 };
+    this.wire(`${id}-leakage`, stud, frame, STUD_LEAKAGE);
     const fieldDiodes = lamp ? this.wire(`${id}-field-diodes`, stud, own) : undefined;
     const element = this.add(new MachineElement(id, [stud, frame, fieldHigh, fieldLow], machine));
     const regulatorElement = this.add(
