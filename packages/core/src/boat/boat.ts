@@ -94,7 +94,7 @@ export interface Conductor {
   joints: number; // Ω of both ends
   area: number; // m²
   length: number; // m
-  /** Its size was read from the cable itself. */
+  /** Somebody said or read its size. */
   sized: boolean;
 }
 

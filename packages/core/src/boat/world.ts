@@ -340,7 +340,7 @@ function conductorAt(part: PartDescription<'cable'>, joints: Joints): Conductor 
     joints: resistance === undefined ? ends * (back ? joints.returnJoints : joints.positiveJoints) : 0,
     area: section,
     length: length?.value ?? all.length_m,
-    sized: area?.origin === 'measured' || area?.origin === 'nameplate',
+    sized: area !== undefined && area.origin !== 'assumed',
   };
 }
 

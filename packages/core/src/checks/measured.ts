@@ -237,6 +237,14 @@ export const measured: Readonly<Record<string, Placement>> = {
         }
       : undefined,
   ),
+  'field-volts-fast': forEachPath((description, path) =>
+    reachable(description, path)
+      ? {
+          condition: fast,
+          outcome: volts(description, `${path.alternator}.F`, `${path.alternator}.case`, FIELD),
+        }
+      : undefined,
+  ),
   'field-volts': forEachPath((description, path) =>
     reachable(description, path)
       ? {
@@ -289,7 +297,7 @@ export const measured: Readonly<Record<string, Placement>> = {
         alternator,
       },
       meterSigma: (value) => 0.005 + 0.05 * Math.abs(value),
-      modelSigma: (value) => 0.02 + 0.45 * Math.abs(value),
+      modelSigma: (value) => 0.035 + 0.4 * Math.abs(value),
       range: [0, (5 * description.nominalVoltage) / 12],
     }),
   })),

@@ -14,9 +14,16 @@ export function builds(unit: AlternatorUnit, condition: Condition, voltages: Flo
   return openExcitationVoltage(machine.machine, highestSpeed(unit, condition), current) > standing;
 }
 
+/** Phase voltage at which the regulator of a machine without lamp or ignition wire wakes and feeds the field from the stud
+ *  [V amplitude]; so set that with the usual residual magnetism it comes in near 1800 rpm of its shaft. Common practice:
+ *  such machines come in at 1500 to 2500 rpm and stay in until they stop. */
+const WAKING_VOLTAGE = 0.45;
+
 /** A machine that nothing enables, on its residual magnetism alone. */
-export function buildsAlone(unit: AlternatorUnit, condition: Condition): boolean {
+export function buildsAlone(unit: AlternatorUnit, condition: Condition, selfWaking: boolean): boolean {
   const { machine } = unit.machine;
+  if (selfWaking)
+    return machine.polePairs * highestSpeed(unit, condition) * machine.residualFlux > WAKING_VOLTAGE;
   return openExcitationVoltage(machine, highestSpeed(unit, condition), 0) > machine.brushDrop;
 }
 

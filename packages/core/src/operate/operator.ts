@@ -219,7 +219,7 @@ export class Operator {
           unit.fieldDiodes.resistance = 0.02;
           changed = true;
         }
-      } else if (!enabled && !buildsAlone(unit, condition)) {
+      } else if (!enabled && !buildsAlone(unit, condition, alternator.excitation === 'none')) {
         if (unit.regulator.cap > 0 && !unit.regulator.stuckFull) {
           unit.regulator.cap = 0;
           changed = true;

@@ -41,7 +41,7 @@ export function isolatorElement(
     anode,
     cathode,
     law: (voltage, out) => diodeCurrent(law, voltage, out),
-    slopeVoltage: 0.065,
+    slopeVoltage: 0.04,
     kneeVoltage: 0.5,
     spiceLaw: (voltage) => diodeCurrentSpice(law, voltage),
   });

@@ -207,7 +207,7 @@ class Builder {
       fieldResistance: 3,
       brushResistance: 0,
     };
-    const setting = { gain: 5, setpoint: 14, cap: 0, stuckFull: false, connected: 1 };
+    const setting = { gain: 5, setpoint: 14, cap: 0, stuckFull: false, connected: 1, selfFed: !lamp };
     this.wire(`${id}-leakage`, stud, frame, STUD_LEAKAGE);
     const fieldDiodes = lamp ? this.wire(`${id}-field-diodes`, stud, own) : undefined;
     const element = this.add(new MachineElement(id, [stud, frame, fieldHigh, fieldLow], machine));

@@ -41,6 +41,8 @@ export interface RegulatorSetting {
   stuckFull: boolean;
   /** 1, or 0 when its field output is taken off (field fed by hand). */
   connected: number;
+  /** The field has no source but the machine's own stud; a lamp is one. */
+  readonly selfFed: boolean;
 }
 
 const dutyOut = { duty: 0, dBySensed: 0 };
@@ -153,7 +155,8 @@ export class RegulatorElement implements Element {
       return;
     if ((start <= low && aim <= low) || (start >= setpoint && aim >= setpoint)) {
       // No source but the machine itself feeds the field, so far above its own voltage it never gets.
-      if (driving > voltage + 1) machine.driving = Math.max(voltage - machine.brushDrop, 0);
+      if (this.#setting.selfFed && driving > voltage + 1)
+        machine.driving = Math.max(voltage - machine.brushDrop, 0);
       return;
     }
     const near = voltage + within(aim, low, setpoint) - aim;

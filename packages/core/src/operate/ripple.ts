@@ -8,7 +8,7 @@ import type { Operator } from './operator.ts';
 import type { OperatingPoint } from './point.ts';
 
 /** A meter's AC range takes the higher frequencies of a healthy bridge in part only, and loads share the current. */
-const SMALLEST = 0.003;
+const SMALLEST = 0.02;
 
 export function rippleAt(operator: Operator, boat: Boat, point: OperatingPoint, id: string): number {
   const unit = operator.plant.alternators.find((one) => boat.alternators[one.index]?.id === id);

@@ -1,6 +1,6 @@
 /** Everything of a boat but its alternators and batteries, set in the plant: cables, switches, loads, keys, sources. */
 import type { Boat } from '../boat/index.ts';
-import { copperRatio, lampOf } from '../physics/index.ts';
+import { copperRatio, ISOLATOR_RESISTANCE, lampOf } from '../physics/index.ts';
 import type { Condition } from './condition.ts';
 import { concerns } from './machine-setting.ts';
 import { OPEN, type Plant } from './plant.ts';
@@ -22,8 +22,9 @@ export function setWiring({ wiring, batteries }: Plant, boat: Boat): void {
     if (second) second.resistance = position === 'two' || position === 'both' ? contact : OPEN;
   });
   boat.isolators.forEach((isolator, i) => {
-    wiring.isolatorOne[i]!.resistance = isolator.legOne === 'good' ? 2 * SMALL : OPEN;
-    wiring.isolatorTwo[i]!.resistance = isolator.legTwo === 'good' ? 2 * SMALL : OPEN;
+    const whole = isolator.type === 'diode' ? ISOLATOR_RESISTANCE : 2 * SMALL;
+    wiring.isolatorOne[i]!.resistance = isolator.legOne === 'good' ? whole : OPEN;
+    wiring.isolatorTwo[i]!.resistance = isolator.legTwo === 'good' ? whole : OPEN;
   });
   boat.lamps.forEach((lamp, i) => {
     const setting = wiring.lamps[i]!;

@@ -60,12 +60,17 @@ export function junctionThrough(
   return { kind: 'junction', saturationCurrent, emissionVoltage, linearAbove };
 }
 
-/** Isolator diode, 0.6 V at 1 A and 0.9 V at 100 A, straight above 200 A. Common practice. */
+/** Emission voltage of a silicon rectifier [V]: 1.55 times kT/q; between 1 and 2 in textbooks. With the whole rise to 0.9 V
+ *  taken for emission the diode would leak a tenth of a milliampere backwards, where a real one leaks microamperes. */
+const RECTIFIER_EMISSION = 0.04;
+/** Isolator diode, 0.6 V at 1 A, straight above 200 A; `ISOLATOR_RESISTANCE` in series makes it 0.9 V at 100 A. Common practice. */
 export const ISOLATOR_DIODE: JunctionDiode = junctionThrough(
   { voltage: 0.6, current: 1 },
-  { voltage: 0.9, current: 100 },
+  { voltage: 0.6 + RECTIFIER_EMISSION * Math.log(100), current: 100 },
   200,
 );
+/** Leads and body of an isolator diode [Ω]. */
+export const ISOLATOR_RESISTANCE = (0.3 - RECTIFIER_EMISSION * Math.log(100)) / 100;
 /** FET isolator, 20 mV and 1 mΩ. Common practice. */
 export const FET_ISOLATOR: FetDiode = { kind: 'fet', resistance: 0.001, offset: 0.02 };
 /** Excitation diode of a D+ trio, 0.6 V at 0.1 A and 0.85 V at 5 A. Common practice. */
