@@ -3,7 +3,7 @@ import { changes, type Change } from '../boat/index.ts';
 import { questions, type Family, type Fault, type FaultText, type Question } from './fault.ts';
 
 /** The part of a fault that is code. */
-export type Behaviour = Pick<Fault, 'places' | 'apply' | 'weight' | 'fits'>;
+export type Behaviour = Pick<Fault, 'places' | 'apply' | 'weight'>;
 
 /** A row of a data file as it is read; the family stands once, at the head of the file. */
 export interface FaultRow {

@@ -44,8 +44,6 @@ export interface Fault extends FaultText {
   readonly places: (description: BoatDescription) => readonly string[];
   /** Factor on the prior for one place on this boat, 1 when absent; 0: it cannot be there. */
   readonly weight?: (description: BoatDescription, part: string) => number;
-  /** Whether a possible world fits the fault's own definition (loads too high: only where they are). */
-  readonly fits?: (boat: Boat, part: string) => boolean;
   /** Changes the boat. Severity is uniform in 0..1. */
   readonly apply: (boat: Boat, part: string, severity: number) => void;
 }
