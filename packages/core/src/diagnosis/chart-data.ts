@@ -1,5 +1,5 @@
 /** Computes the two charts of a job from the same draws as the verdict. */
-import { chargingPaths } from '../boat/index.ts';
+import { chargingPaths, terminalWords } from '../boat/index.ts';
 import { fastSpeed } from '../checks/index.ts';
 import { asFound, type Condition, type OperatingPoint } from '../operate/index.ts';
 import type { Reading } from '../readings/index.ts';
@@ -88,7 +88,7 @@ export function loopChart(
     battery,
     stations: terminals.map((terminal, index) => ({
       terminal,
-      words: terminal.replace('.', ' '),
+      words: terminalWords(session.description, terminal),
       healthy: healthy[index] ?? empty,
       now: now[index] ?? empty,
       measured: measuredAt(state, terminal, `${battery}.-`),
