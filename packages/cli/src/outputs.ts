@@ -7,8 +7,10 @@ export const number = z.number();
 export const chance = z.number().check(z.gte(0), z.lte(1));
 export const list = <S extends z.core.$ZodType>(schema: S) => z.array(schema);
 export const described = <S extends z.core.$ZodType>(schema: S, description: string, id?: string): S => {
-  z.globalRegistry.add(schema, { description, ...(id === undefined ? {} : { id }) });
-  return schema;
+  // A copy: many fields share one schema, and each has words of its own.
+  const own = z.core.clone(schema);
+  z.globalRegistry.add(own, { description, ...(id === undefined ? {} : { id }) });
+  return own;
 };
 
 const condition = described(
