@@ -39,7 +39,7 @@ const usedSwitches: Behaviour['places'] = (description) =>
 
 /** An engine that runs was started: a break in the only way from a battery to the starter came after that, which is rare. */
 const startedThrough = (description: BoatDescription, part: string): number =>
-  cranksWithout(description, part) ? 1 : 0.1;
+  cranksWithout(description, part) ? 1 : 0.35;
 
 export const pathFaults = joinedFaults('path', table.faults, {
   'charge-cable-resistive': { places: chargeCables, apply: corrodes },
