@@ -11,6 +11,7 @@ const coreRanks = [
   ['faults', 'checks', 'readings'],
   ['diagnosis'],
   ['remedy'],
+  ['planning'],
   ['report'],
 ];
 

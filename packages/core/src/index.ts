@@ -8,4 +8,5 @@ export * from './faults/index.ts';
 export * from './checks/index.ts';
 export * from './diagnosis/index.ts';
 export * from './remedy/index.ts';
+export * from './planning/index.ts';
 export * from './report/index.ts';

@@ -48,6 +48,12 @@ export const partKinds = {
       rated_speed: quantity('speed', 1000 * RPM, 7000 * RPM, 'speed at full throttle'),
       rated_power: quantity('power', 1000, 1_000_000, 'rated power'),
       hours_per_day: quantity('time', 0, 86_400, 'engine hours a day'),
+      space_temperature: quantity(
+        'temperature',
+        CELSIUS - 20,
+        CELSIUS + 120,
+        'engine space after an hour of running',
+      ),
     },
     choices: {},
   },

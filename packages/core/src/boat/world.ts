@@ -148,6 +148,7 @@ function engineAt(part: PartDescription<'engine'>, latent: Latent): Engine {
     (known.idle_speed === undefined ? all.idle_spread : all.tachometer_spread) *
       latent.normal(`${part.id}: speed`),
   );
+  const space = known.space_temperature;
   return {
     id: part.id,
     idleSpeed: idle,
@@ -155,7 +156,9 @@ function engineAt(part: PartDescription<'engine'>, latent: Latent): Engine {
     ratedSpeed: known.rated_speed?.value ?? all.rated_rpm * RPM,
     ratedPower: known.rated_power?.value ?? all.rated_power_kw * 1000,
     speedError,
-    spaceTemperature: CELSIUS + all.space_c + all.space_spread_k * latent.normal(`${part.id}: engine space`),
+    spaceTemperature:
+      (space?.value ?? CELSIUS + all.space_c) +
+      all.space_spread_k * (space === undefined ? 1 : 0.3) * latent.normal(`${part.id}: engine space`),
   };
 }
 

@@ -6,6 +6,7 @@ export * from './belts.ts';
 export * from './citation.ts';
 export * from './conductor-sizing.ts';
 export * from './conductors.ts';
+export * from './fuel.ts';
 export * from './overcurrent.ts';
 export * from './thermal.ts';
 export * from './voltage-drop.ts';

@@ -34,6 +34,7 @@ export function pointOf(
         duty: dutyAt(unit.regulator, between(unit.sense, unit.regulatorGround)),
         fieldCurrent: fieldCurrentAt(unit.machine, between(unit.fieldHigh, unit.fieldLow)),
         output: outputOf(unit, voltages),
+        voltage: between(unit.stud, unit.frame),
         temperature: unit.machine.temperature,
         torque,
         shaftPower: torque * unit.machine.speed,

@@ -9,6 +9,7 @@ export interface AlternatorPoint {
   readonly duty: number;
   readonly fieldCurrent: number; // A
   readonly output: number; // A out of the stud
+  readonly voltage: number; // V, stud against case
   readonly temperature: number; // K, windings
   readonly shaftPower: number; // W
   readonly torque: number; // N·m

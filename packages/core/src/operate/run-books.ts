@@ -20,6 +20,7 @@ export interface Ends {
 
 export class RunBooks {
   readonly times: number[] = [];
+  readonly running: boolean[] = [];
   readonly batteries: BatterySeries[];
   readonly alternators: AlternatorSeries[];
   readonly charge: { id: string; into: number; kept: number; lost: number }[];
@@ -30,6 +31,7 @@ export class RunBooks {
     this.alternators = boat.alternators.map(({ id }) => ({
       id,
       output: [],
+      voltage: [],
       temperature: [],
       shaftPower: [],
       engineShare: [],
@@ -40,12 +42,14 @@ export class RunBooks {
 
   record(
     time: number,
+    running: boolean,
     point: OperatingPoint,
     states: readonly BatteryState[],
     windings: readonly number[],
     stageOf: (alternator: string) => ChargeStage,
   ): void {
     this.times.push(time);
+    this.running.push(running);
     this.batteries.forEach((series, i) => {
       series.voltage.push(point.batteries[i]?.voltage ?? NaN);
       series.current.push(point.batteries[i]?.current ?? NaN);
@@ -55,6 +59,7 @@ export class RunBooks {
       const machine = point.alternators[i];
       const shaft = machine?.shaftPower ?? 0;
       series.output.push(machine?.output ?? 0);
+      series.voltage.push(machine?.voltage ?? NaN);
       series.temperature.push(windings[i] ?? NaN);
       series.shaftPower.push(shaft);
       series.engineShare.push(this.shareOf(i, shaft, point.engineSpeed));
@@ -105,9 +110,9 @@ export class RunBooks {
     return { shaft, alternators, sources, loads, wires, stored, batteryLoss, gassing, imbalance };
   }
 
-  result(): Pick<ChargeRun, 'times' | 'batteries' | 'alternators' | 'charge' | 'energy'> {
-    const { times, batteries, alternators, charge } = this;
-    return { times, batteries, alternators, charge, energy: this.energy() };
+  result(): Pick<ChargeRun, 'times' | 'running' | 'batteries' | 'alternators' | 'charge' | 'energy'> {
+    const { times, running, batteries, alternators, charge } = this;
+    return { times, running, batteries, alternators, charge, energy: this.energy() };
   }
 
   private shareOf(alternator: number, shaft: number, speed: number): number {

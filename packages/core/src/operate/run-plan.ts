@@ -33,6 +33,7 @@ export interface BatterySeries {
 export interface AlternatorSeries {
   readonly id: string;
   readonly output: number[]; // A
+  readonly voltage: number[]; // V, stud against its own case
   readonly temperature: number[]; // K, windings
   readonly shaftPower: number[]; // W
   /** Share of what the engine can give at that speed. */
@@ -64,6 +65,8 @@ export interface RunEnergy {
 export interface ChargeRun {
   readonly ended: 'plan-done' | 'bank-empty' | 'cancelled';
   readonly times: number[]; // s
+  /** Whether the engine runs, from the time before to this one. */
+  readonly running: boolean[];
   readonly batteries: readonly BatterySeries[];
   readonly alternators: readonly AlternatorSeries[];
   readonly events: readonly RunEvent[];
@@ -76,6 +79,8 @@ export interface ChargeRun {
     readonly lost: number;
   }[];
   readonly engineSeconds: number;
+  /** Angle that the engine turned through [rad], as its tachometer would count. */
+  readonly engineAngle: number;
   readonly steps: number;
   readonly refused: number;
   readonly solves: number;

@@ -66,6 +66,7 @@ class Run {
   private time = 0;
   private sinceStart = 0;
   private engineSeconds = 0;
+  private engineAngle = 0;
   private running = false;
   private steps = 0;
   private refused = 0;
@@ -119,6 +120,7 @@ class Run {
       ...this.books.result(),
       events: this.events,
       engineSeconds: this.engineSeconds,
+      engineAngle: this.engineAngle,
       steps: this.steps,
       refused: this.refused,
       solves: this.operator.solves,
@@ -327,6 +329,7 @@ class Run {
     if (this.running) {
       this.sinceStart += step;
       this.engineSeconds += step;
+      this.engineAngle += step * to.point.condition.engineSpeed;
     }
     for (const keeper of this.keepers) keeper.inStage += step;
     this.previous = { moment: from, step };
@@ -352,7 +355,7 @@ class Run {
   }
 
   private record({ point }: Moment): void {
-    this.books.record(this.time, point, this.states, this.windings, (alternator) => {
+    this.books.record(this.time, this.running, point, this.states, this.windings, (alternator) => {
       const regulator = this.boat.regulators.findIndex((one) => one.alternator === alternator);
       return this.keepers[regulator]?.stage ?? 'bulk';
     });
