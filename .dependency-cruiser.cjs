@@ -36,8 +36,9 @@ const packageRules = Object.entries({
   core: [],
   jobs: ['core'],
   server: [],
-  cli: ['core', 'jobs'],
-  web: ['core', 'jobs'],
+  pdf: ['core'],
+  cli: ['core', 'jobs', 'pdf'],
+  web: ['core', 'jobs', 'pdf'],
 }).map(([name, allowed]) => ({
   name: `package-${name}`,
   comment: `${name} may import ${allowed.length === 0 ? 'no other package' : `only ${allowed.join(' and ')}`}.`,

@@ -40,7 +40,7 @@ export default defineConfig({
         ],
       },
       workbox: {
-        globPatterns: ['**/*.{js,css,html,woff2,svg,png,json}'],
+        globPatterns: ['**/*.{js,css,html,woff,woff2,svg,png,json}'],
         navigateFallback: 'index.html',
         cleanupOutdatedCaches: true,
         sourcemap: false,

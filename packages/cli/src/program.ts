@@ -141,18 +141,18 @@ function programWith(exit: (code: 0 | 1) => void): Command {
 
   command('report <job>', "The owner's report")
     .option('--visit <id>', 'the visit to report on; the last one when absent')
-    .option('--html <file>', 'write it there as a page to print; as text on standard output when absent')
+    .option('--html <file>', 'write it there as a page to print')
+    .option('--pdf <file>', 'write it there as PDF; as text on standard output when neither is given')
     .option('--json', 'the diagnosis behind it, as JSON (schema: diagnosis)')
-    .action((path: string, options: Common & { html?: string }) => {
-      if (options.html !== undefined) assertReportTarget(options.html, path);
+    .action(async (path: string, options: Common & { html?: string; pdf?: string }) => {
+      const { html, pdf } = options;
+      for (const target of [html, pdf]) if (target !== undefined) assertReportTarget(target, path);
       const work = open(path, options);
       if (work === undefined) return;
       const result = report(work);
-      if (options.html === undefined) put(result, options);
-      else {
-        writeReport(options.html, result.html);
-        if (options.json === true) put(result, options);
-      }
+      if (html !== undefined) writeReport(html, result.html());
+      if (pdf !== undefined) writeReport(pdf, await result.pdf());
+      if ((html === undefined && pdf === undefined) || options.json === true) put(result, options);
     });
 
   command(

@@ -8,8 +8,13 @@ import type { Work } from '../work.ts';
 import { diagnosisOf } from './diagnose.ts';
 import type { Result } from './result.ts';
 
+export interface ReportResult extends Result {
+  readonly html: () => string;
+  readonly pdf: () => Promise<Uint8Array>;
+}
+
 /** The report on the visit of the work and those before it; `json` is the diagnosis behind it. */
-export function report(work: Work): Result & { readonly html: string } {
+export function report(work: Work): ReportResult {
   const { job, description, session, readings, checks, visit } = work;
   const verdict = work.diagnose(readings);
   const remedy = remedyOf(work, verdict, readings);
@@ -33,7 +38,15 @@ export function report(work: Work): Result & { readonly html: string } {
     json: diagnosisOf(work, verdict, remedy),
     text: reportText(made).trimEnd().split('\n').map(plain).join('\n'),
     code: 0,
-    html: reportHtml(made),
+    html: () => reportHtml(made),
+    pdf: async () => {
+      // Layout is large and few commands want it.
+      const [{ reportPdf }, { readFont }] = await Promise.all([
+        import('@ampwright/pdf'),
+        import('../fonts.ts'),
+      ]);
+      return reportPdf(made, (file) => Promise.resolve(readFont(file)));
+    },
   };
 }
 

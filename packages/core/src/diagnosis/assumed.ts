@@ -1,7 +1,14 @@
 /** What had to be assumed of a boat because nobody said, in words. */
-import { partKinds, partsOfKind, type BoatDescription, type PartDescription } from '../boat/index.ts';
+import {
+  partKinds,
+  partsOfKind,
+  partWords,
+  type BoatDescription,
+  type PartDescription,
+} from '../boat/index.ts';
 
 export function assumptionsOf(description: BoatDescription): readonly string[] {
+  const unknown = unknownOf(description);
   return [
     ...unknown(partsOfKind(description, 'alternator'), ['rated_current', 'pulley_ratio'], ['excitation']),
     ...unknown(partsOfKind(description, 'regulator'), [], ['place']),
@@ -16,24 +23,21 @@ export function assumptionsOf(description: BoatDescription): readonly string[] {
   ];
 }
 
-function unknown(
-  parts: readonly PartDescription[],
-  quantities: readonly string[],
-  choices: readonly string[],
-): string[] {
-  return parts.flatMap((part) => {
-    const kind = partKinds[part.kind] as {
-      words: string;
-      quantities: Record<string, { words: string }>;
-      choices: Record<string, { words: string }>;
-    };
-    const known = part as { quantities: Record<string, unknown>; choices: Record<string, unknown> };
-    const missing = [
-      ...quantities
-        .filter((id) => known.quantities[id] === undefined)
-        .map((id) => kind.quantities[id]?.words ?? id),
-      ...choices.filter((id) => known.choices[id] === undefined).map((id) => kind.choices[id]?.words ?? id),
-    ];
-    return missing.length === 0 ? [] : [`${part.label ?? part.id}: ${missing.join(', ')}`];
-  });
-}
+const unknownOf =
+  (description: BoatDescription) =>
+  (parts: readonly PartDescription[], quantities: readonly string[], choices: readonly string[]): string[] =>
+    parts.flatMap((part) => {
+      const kind = partKinds[part.kind] as {
+        words: string;
+        quantities: Record<string, { words: string }>;
+        choices: Record<string, { words: string }>;
+      };
+      const known = part as { quantities: Record<string, unknown>; choices: Record<string, unknown> };
+      const missing = [
+        ...quantities
+          .filter((id) => known.quantities[id] === undefined)
+          .map((id) => kind.quantities[id]?.words ?? id),
+        ...choices.filter((id) => known.choices[id] === undefined).map((id) => kind.choices[id]?.words ?? id),
+      ];
+      return missing.length === 0 ? [] : [`${partWords(description, part.id)}: ${missing.join(', ')}`];
+    });

@@ -261,7 +261,13 @@ function checkOn(
     work:
       next === undefined
         ? []
-        : [{ act: 'prove-first', words: `Do the next check: ${next.words}.`, because: first.id }],
+        : [
+            {
+              act: 'prove-first',
+              words: `Do the next check: ${next.words}${/[?.]$/.test(next.words) ? '' : '.'}`,
+              because: first.id,
+            },
+          ],
     otherwise: [otherwise(first, prices), ...others],
     proof,
   };

@@ -1,12 +1,14 @@
-/** The appendix: every figure that the next electrician needs. */
+/** The appendix, kept to a few pages: every figure that the next electrician needs. */
+import { partWords } from '../boat/index.ts';
 import type { PlacedCheck } from '../checks/index.ts';
 import type { ReadingInLight } from '../diagnosis/index.ts';
 import { seenWords, type Citation } from '../handbook/index.ts';
 import type { Reading } from '../readings/index.ts';
 import type { RuleResult } from '../remedy/index.ts';
-import { formatDuration, formatNumber, formatQuantity, metricPreference } from '../units/index.ts';
+import { formatNumber, formatQuantity, metricPreference } from '../units/index.ts';
 import type { ReportInput } from './report-input.ts';
-import { bandWords, conditionWords, costWords, oddsOf, readingWords, sentence } from './report-words.ts';
+import { charts } from './appendix-charts.ts';
+import { bandWords, conditionWords, costWords, lower, named, oddsOf, readingWords } from './report-words.ts';
 import type { Block } from './report.ts';
 
 export function appendix(input: ReportInput): readonly Block[] {
@@ -21,6 +23,9 @@ export function appendix(input: ReportInput): readonly Block[] {
     ...reliability(input),
   ];
 }
+
+/** An answer this rare with all well is worth a word, though by itself it proves little. */
+const SELDOM = 0.25;
 
 const standsWords = {
   in: 'as it should be',
@@ -56,83 +61,38 @@ function readingRow(input: ReportInput, reading: Reading, light: ReadingInLight 
   const condition = conditionWords(reading, preference);
   const words = check?.text.words ?? reading.check;
   const band = light?.healthy ?? input.bands?.get(reading.check);
+  const chance = light?.healthyChance;
   const usual =
-    light?.healthyChance === undefined
-      ? bandWords(band, check?.outcome, preference)
-      : `this answer: ${oddsOf(light.healthyChance)}`;
+    chance === undefined ? bandWords(band, check?.outcome, preference) : `this answer: ${oddsOf(chance)}`;
+  const stands =
+    light === undefined
+      ? ''
+      : chance !== undefined && chance < SELDOM
+        ? 'seldom so'
+        : standsWords[light.stands];
   const slip = (light?.slip ?? 0) > 0.3 ? '; may be a slip: take it again' : '';
-  const part = check?.part === undefined ? '' : ` (${check.part})`;
+  const part = check?.part === undefined ? '' : ` (${named(input, check.part)})`;
   return [
     `${words}${part}${condition === '' ? '' : `, ${condition}`}`,
     readingWords(reading, check, preference),
     usual,
-    light === undefined ? '' : `${standsWords[light.stands]}${slip}`,
+    `${stands}${slip}`,
   ];
 }
 
 const checkOf = ({ checks }: ReportInput, id: string): PlacedCheck | undefined =>
   checks.find((check) => check.id === id);
 
-function charts({ rise, loop, preference = metricPreference }: ReportInput): Block[] {
-  const blocks: Block[] = [];
-  if (rise !== undefined) {
-    const band = (low: number, high: number): string =>
-      Number.isFinite(low)
-        ? `${formatNumber(low, { decimals: 2 })} to ${formatNumber(high, { decimals: 2 })}`
-        : '–';
-    blocks.push(
-      {
-        kind: 'rise',
-        caption: `Rise of the ${rise.battery} battery at ${formatQuantity(rise.engineSpeed, 'speed', preference)}`,
-        chart: rise,
-      },
-      {
-        kind: 'table',
-        caption: 'The rise in figures [V]',
-        head: ['Since start', 'If all were well', ...rise.suspects.map(({ words }) => words)],
-        rows: rise.times.map((time, index) => [
-          time === 0 ? 'engine off' : formatDuration(time),
-          ...[rise.healthy, ...rise.suspects.map(({ bands }) => bands)].map((bands) => {
-            const one = bands[index];
-            return one === undefined ? '–' : band(one.low, one.high);
-          }),
-        ]),
-      },
-    );
-  }
-  if (loop !== undefined) {
-    const volts = (value: number): string => formatNumber(value, { decimals: 2 });
-    blocks.push(
-      {
-        kind: 'loop',
-        caption: `Potential along the loop, ${loop.alternator} to ${loop.battery} and back`,
-        chart: loop,
-      },
-      {
-        kind: 'table',
-        caption: 'The loop in figures, against battery negative [V]',
-        head: ['Terminal', 'If all were well', 'As it is likely now', 'Measured'],
-        rows: loop.stations.map(({ words, healthy, now, measured }) => [
-          words,
-          `${volts(healthy.low)} to ${volts(healthy.high)}`,
-          `${volts(now.low)} to ${volts(now.high)}`,
-          measured === undefined ? '–' : volts(measured),
-        ]),
-      },
-    );
-  }
-  return blocks;
-}
-
-function suspects({ verdict }: ReportInput): Block[] {
+function suspects(input: ReportInput): Block[] {
+  const { verdict } = input;
   const rows = verdict.suspects
-    .filter(({ probability }) => probability >= 0.005)
-    .slice(0, 10)
+    .filter(({ probability }, index) => probability >= 0.01 || index === 0)
+    .slice(0, 6)
     .map((suspect) => [
-      `${suspect.words}${suspect.part === '' ? '' : ` (${suspect.part})`}${suspect.nature === 'normal' ? ', nothing broken' : ''}`,
+      `${suspect.words}${suspect.part === '' ? '' : ` (${named(input, suspect.part)})`}${suspect.nature === 'normal' ? ', nothing broken' : ''}`,
       oddsOf(suspect.probability),
       suspect.why
-        .slice(0, 3)
+        .slice(0, 2)
         .map(({ words }) => words)
         .join('; ') || '–',
     ]);
@@ -146,22 +106,29 @@ function suspects({ verdict }: ReportInput): Block[] {
       rows,
     },
     {
-      kind: 'table',
-      caption: 'The four questions',
-      head: ['Question', 'Chance of yes', 'In words'],
-      rows: verdict.answers.map(({ question, yes, words }) => [sentence(question), oddsOf(yes), words]),
+      kind: 'paragraph',
+      text: `The four questions, chance of yes: ${verdict.answers.map(({ question, yes }) => `${question} ${oddsOf(yes)}`).join('; ')}.`,
     },
   ];
 }
 
-function cleared({ verdict }: ReportInput): Block[] {
-  if (verdict.cleared.length === 0) return [];
+function cleared(input: ReportInput): Block[] {
+  const { verdict, description } = input;
+  const byReading = new Map<string, Set<string>>();
+  for (const { id, words, by } of verdict.cleared) {
+    const reading = checkOf(input, by.check)?.text.words ?? by.check;
+    const part = id.split('@')[1];
+    const alike = verdict.cleared.filter((other) => other.words === words).length > 1;
+    const name = part === undefined || !alike ? words : `${words} (${lower(partWords(description, part))})`;
+    byReading.set(reading, (byReading.get(reading) ?? new Set()).add(lower(name)));
+  }
+  if (byReading.size === 0) return [];
   return [
     {
       kind: 'table',
-      caption: 'Cleared, and the reading that did most of it',
-      head: ['Not', 'By'],
-      rows: verdict.cleared.slice(0, 24).map(({ words, by }) => [words, by.words]),
+      caption: 'Cleared, each under 1 in 100, by the reading that did most of it',
+      head: ['By', 'Not'],
+      rows: [...byReading].map(([reading, names]) => [reading, [...names].join('; ')]),
     },
   ];
 }
@@ -226,22 +193,36 @@ function work(input: ReportInput): Block[] {
   return blocks;
 }
 
-function rules({ rules: all, remedy }: ReportInput): Block[] {
-  const shown = all ?? remedy.rules;
+function rules(input: ReportInput): Block[] {
+  const shown = input.rules ?? input.remedy.rules;
   if (shown.length === 0) return [];
-  return [
-    {
+  const failing = shown.filter(({ standing }) => standing === 'near' || standing === 'broken');
+  const kept = shown.filter(({ standing }) => standing === 'kept');
+  const unknown = shown.filter(({ standing }) => standing === 'unknown');
+  const nameOf = (rule: RuleResult): string => `${rule.words} (${named(input, rule.part)})`;
+  const blocks: Block[] = [{ kind: 'heading', text: 'The system against the rules' }];
+  if (failing.length > 0) {
+    blocks.push({
       kind: 'table',
-      caption: 'The system against the rules. Check the standard in force where the boat is.',
+      caption: 'Not kept, or near the limit',
       head: ['Rule', 'Finding', 'Advice', 'Source'],
-      rows: shown.map((rule) => [
-        `${rule.words} (${rule.part}): ${ruleStanding[rule.standing]}`,
+      rows: failing.map((rule) => [
+        `${nameOf(rule)}: ${ruleStanding[rule.standing]}`,
         rule.says,
         rule.advice ?? '–',
         sourceOf(rule),
       ]),
-    },
+    });
+  }
+  const items = [
+    ...kept.map((rule) => `Kept: ${lower(nameOf(rule))}. ${rule.says} Source: ${sourceOf(rule)}.`),
+    ...(unknown.length === 0
+      ? []
+      : [`Not judged, for want of facts: ${unknown.map((rule) => lower(nameOf(rule))).join('; ')}.`]),
+    'Check the standard in force where the boat is.',
   ];
+  blocks.push({ kind: 'list', ordered: false, items });
+  return blocks;
 }
 
 const ruleStanding = {
@@ -287,9 +268,13 @@ function reliability({ verdict }: ReportInput): Block[] {
   const count = (value: number): string => formatNumber(value, { decimals: 0 });
   return [
     { kind: 'heading', text: 'What had to be assumed' },
-    verdict.assumed.length === 0
-      ? { kind: 'paragraph', text: 'Nothing: every fact asked for was known.' }
-      : { kind: 'list', ordered: false, items: verdict.assumed },
+    {
+      kind: 'paragraph',
+      text:
+        verdict.assumed.length === 0
+          ? 'Nothing: every fact asked for was known.'
+          : `${verdict.assumed.join('; ')}.`,
+    },
     { kind: 'heading', text: 'How far to trust the figures' },
     {
       kind: 'paragraph',

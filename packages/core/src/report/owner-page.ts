@@ -1,8 +1,9 @@
 /** The owner's page: what was complained of, is anything wrong, what it is, what to do, what it was not. */
+import { partWords } from '../boat/index.ts';
 import { faultById } from '../faults/index.ts';
 import { formatDuration, formatQuantity } from '../units/index.ts';
 import type { ReportInput } from './report-input.ts';
-import { costWords, oddsOf, sentence, sure } from './report-words.ts';
+import { costWords, lower, oddsOf, sentence, sure } from './report-words.ts';
 import type { Block } from './report.ts';
 
 const LONGEST = 6;
@@ -70,7 +71,7 @@ function whatItIs({ verdict }: ReportInput): Block[] {
   return blocks;
 }
 
-function whatToDo({ remedy, verdict, preference }: ReportInput): Block[] {
+function whatToDo({ remedy, verdict, preference, description }: ReportInput): Block[] {
   const blocks: Block[] = [];
   const items = remedy.work.filter(({ act }) => act !== 'make-safe').map(({ words }) => words);
   if (items.length > 0) blocks.push({ kind: 'list', ordered: true, items: items.slice(0, LONGEST) });
@@ -81,8 +82,8 @@ function whatToDo({ remedy, verdict, preference }: ReportInput): Block[] {
     blocks.push({
       kind: 'paragraph',
       text: Number.isFinite(toFull)
-        ? `The ${battery} bank, at about ${oddsOf(from).replace(' in 100', ' %')} charge, takes about ${formatQuantity(amps, 'current', preference)} at cruising speed: about ${formatDuration(toKnee)} for most of it, ${formatDuration(toFull)} until full.`
-        : `At cruising speed nothing goes into the ${battery} bank with the usual loads on.`,
+        ? `The ${lower(partWords(description, battery))}, at about ${oddsOf(from).replace(' in 100', ' %')} charge, takes about ${formatQuantity(amps, 'current', preference)} at cruising speed: about ${formatDuration(toKnee)} for most of it, ${formatDuration(toFull)} until full.`
+        : `At cruising speed nothing goes into the ${lower(partWords(description, battery))} with the usual loads on.`,
     });
   }
   if (remedy.cost !== undefined) blocks.push({ kind: 'paragraph', text: `Cost: ${costWords(remedy.cost)}.` });
@@ -92,7 +93,7 @@ function whatToDo({ remedy, verdict, preference }: ReportInput): Block[] {
     if (next !== undefined) {
       blocks.push({
         kind: 'paragraph',
-        text: `The next check takes about ${next.minutes} minutes: ${next.words.toLowerCase()}.`,
+        text: `The next check takes about ${next.minutes === 1 ? 'a minute' : `${next.minutes} minutes`}: ${lower(next.words)}${next.words.endsWith('?') ? '' : '.'}`,
       });
     }
     if (cheapest !== undefined) {

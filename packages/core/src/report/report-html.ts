@@ -1,7 +1,7 @@
 /** A report as one HTML page that stands alone: no scripts, nothing fetched, a style for screen and for paper. */
 import { loopSvg, riseSvg } from './chart-svg.ts';
 import { escaped } from './escape.ts';
-import type { Block, Report } from './report.ts';
+import { appendixTitle, type Block, type Figures, type Report } from './report.ts';
 
 export function reportHtml(report: Report): string {
   return `<!doctype html>
@@ -20,7 +20,7 @@ export function reportHtml(report: Report): string {
 ${report.owner.map(blockHtml).join('\n')}
 </section>
 <section class="appendix">
-<h2 class="part">Appendix for the electrician</h2>
+<h2 class="part">${appendixTitle}</h2>
 ${report.appendix.map(blockHtml).join('\n')}
 </section>
 </main>
@@ -44,11 +44,15 @@ function blockHtml(block: Block): string {
     case 'cautions':
       return `<aside class="cautions"><h2>Caution</h2><ul>${items(block.items)}</ul></aside>`;
     case 'table':
-      return tableHtml(block.caption, block.head, block.rows);
+      return tableHtml(block);
     case 'rise':
-      return figure(block.caption, riseSvg(block.chart, block.caption));
+      return figure(
+        block.caption,
+        riseSvg(block.chart, block.caption),
+        `<details><summary>In figures</summary>${tableHtml(block.figures)}</details>`,
+      );
     case 'loop':
-      return figure(block.caption, loopSvg(block.chart, block.caption), stationList(block.chart.stations));
+      return figure(block.caption, loopSvg(block.chart, block.caption), tableHtml(block.figures));
     case 'signatures':
       return `<div class="signatures">${block.lines.map((line) => `<p><span></span>${escaped(line)}</p>`).join('')}</div>`;
   }
@@ -56,7 +60,7 @@ function blockHtml(block: Block): string {
 
 const items = (list: readonly string[]): string => list.map((item) => `<li>${escaped(item)}</li>`).join('');
 
-function tableHtml(caption: string, head: readonly string[], rows: readonly (readonly string[])[]): string {
+function tableHtml({ caption, head, rows }: Figures): string {
   const titles = head.map((title) => `<th scope="col">${escaped(title)}</th>`).join('');
   const body = rows
     .map((row) => `<tr>${row.map((cell) => `<td>${escaped(cell)}</td>`).join('')}</tr>`)
@@ -66,9 +70,6 @@ function tableHtml(caption: string, head: readonly string[], rows: readonly (rea
 
 const figure = (caption: string, svg: string, below = ''): string =>
   `<figure><figcaption>${escaped(caption)}</figcaption>${svg}${below}</figure>`;
-
-const stationList = (stations: readonly { readonly words: string }[]): string =>
-  `<p class="stations">${stations.map(({ words }, index) => `${index + 1} ${escaped(words)}`).join(' · ')}</p>`;
 
 const STYLE = `
 :root{color-scheme:light}
@@ -89,7 +90,8 @@ th,td{text-align:left;vertical-align:top;border-bottom:1px solid #ccc;padding:.2
 figure{margin:1rem 0}
 figcaption{font-weight:bold}
 svg{width:100%;height:auto;font-family:inherit}
-.stations{font-size:.8rem;color:#333}
+details{font-size:.9rem}
+summary{padding:.8rem 0}
 .signatures{display:flex;gap:2rem;margin-top:2.2rem}
 .signatures p{flex:1;font-size:.85rem}
 .signatures span{display:block;border-bottom:1px solid #111;height:1.6rem}
@@ -99,6 +101,7 @@ body{font-size:10.5pt}
 main{max-width:none;padding:0}
 .appendix{break-before:page}
 h2,caption,figcaption{break-after:avoid}
-tr,figure,.cautions,.signatures{break-inside:avoid}
+tr,svg,.cautions,.signatures{break-inside:avoid}
+details{display:none}
 thead{display:table-header-group}
 }`;

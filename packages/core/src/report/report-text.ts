@@ -1,5 +1,5 @@
-/** A report as plain text, 80 columns wide. Charts are left to their tables. */
-import type { Block, Report } from './report.ts';
+/** A report as plain text, 80 columns wide. Charts are told by their figures. */
+import { appendixTitle, type Block, type Report } from './report.ts';
 
 const WIDTH = 80;
 
@@ -11,7 +11,7 @@ export function reportText(report: Report): string {
     ...report.owner.flatMap(linesOf),
     '',
     '='.repeat(WIDTH),
-    'APPENDIX FOR THE ELECTRICIAN',
+    appendixTitle.toUpperCase(),
     ...report.appendix.flatMap(linesOf),
   ];
   return `${parts.map((line) => line.trimEnd()).join('\n')}\n`;
@@ -31,8 +31,10 @@ function linesOf(block: Block): string[] {
     case 'table':
       return ['', ...wrapped(block.caption.toUpperCase()), ...tableLines(block.head, block.rows)];
     case 'rise':
-    case 'loop':
-      return [];
+    case 'loop': {
+      const { caption, head, rows } = block.figures;
+      return ['', ...wrapped(caption.toUpperCase()), ...tableLines(head, rows)];
+    }
     case 'signatures':
       return [
         '',

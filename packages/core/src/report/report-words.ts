@@ -1,4 +1,5 @@
 /** Words of a report: odds, bands, values. A chance is never claimed outright. */
+import { partWords, type BoatDescription } from '../boat/index.ts';
 import type { CheckOutcome, PlacedCheck } from '../checks/index.ts';
 import { sureness, type Band } from '../diagnosis/index.ts';
 import type { Reading } from '../readings/index.ts';
@@ -43,7 +44,7 @@ export function readingWords(
     : String(outcome.value);
 }
 
-/** Where a reading differed from its check's own condition: "1 850 rpm, 12 min after start". */
+/** Where a reading differed from its check's own condition: "1850 rpm, 12 min after start". */
 export function conditionWords(reading: Reading, preference: UnitPreference): string {
   return [
     ...(reading.engineSpeed === undefined ? [] : [formatQuantity(reading.engineSpeed, 'speed', preference)]),
@@ -58,3 +59,11 @@ export function costWords(cost: Cost): string {
 
 /** Words, with the first letter large. */
 export const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Words, with the first letter small unless they begin with a shorthand such as "AC". */
+export const lower = (text: string): string =>
+  /^[A-Z][^A-Z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
+
+/** A part inside a sentence: "charge cable". */
+export const named = ({ description }: { readonly description: BoatDescription }, part: string): string =>
+  lower(partWords(description, part));

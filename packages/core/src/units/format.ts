@@ -1,4 +1,4 @@
-/** SI numbers as a technician reads them: "13.42 V", "70 mm²", "2/0 AWG", "1 850 rpm", "35 °C". */
+/** SI numbers as a technician reads them: "13.42 V", "70 mm²", "2/0 AWG", "1850 rpm", "35 °C". */
 import { fromSI } from './convert.ts';
 import {
   dimensions,
@@ -71,7 +71,7 @@ const stepUpAt: Readonly<Record<string, number>> = {
 
 /** Text of an SI value in the preferred unit, with digits that a technician's instruments deserve.
  *  An AWG that is no standard size (more than a tenth of a step off) is marked "≈".
- *  Thousands are parted by a space, the decimal mark is a point, minus is "−"; all spaces are plain ones.
+ *  Five digits and more are parted by a space in threes, four are not (SI brochure, 9th edition, 5.4.4); the decimal mark is a point, minus is "−"; all spaces are plain ones.
  *  Errors: RangeError for a preference naming a unit that the dimension does not have */
 export function formatQuantity(
   value: number,
@@ -99,13 +99,13 @@ export function formatDuration(seconds: number): string {
   return sign + pair(Math.floor(wholeHours / 24), 'd', wholeHours % 24, 'h');
 }
 
-/** A bare number with the given digits, thousands parted by a space, minus as "−". */
+/** A bare number with the given digits, five and more of them parted by a space in threes, minus as "−". */
 export function formatNumber(value: number, digits: DisplayDigits): string {
   const text =
     'decimals' in digits ? value.toFixed(digits.decimals) : significantText(value, digits.significant);
   const negative = text.startsWith('-') && /[1-9]/.test(text);
   const [whole = '0', fraction] = text.replace('-', '').split('.');
-  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ' ');
+  const grouped = whole.length < 5 ? whole : whole.replace(/\B(?=(\d{3})+$)/g, ' ');
   return `${negative ? '−' : ''}${grouped}${fraction === undefined ? '' : `.${fraction}`}`;
 }
 

@@ -205,7 +205,7 @@ describe('showing', () => {
     [2.9, 'resistance', '2.9 Ω'],
     [squareMillimetres(70), 'area', '70 mm²'],
     [squareMillimetres(2.5), 'area', '2.5 mm²'],
-    [(1850 * Math.PI) / 30, 'speed', '1 850 rpm'],
+    [(1850 * Math.PI) / 30, 'speed', '1850 rpm'],
     [celsius(35), 'temperature', '35 °C'],
     [0.734, 'ratio', '73.4 %'],
     [400 * 3600, 'charge', '400 Ah'],

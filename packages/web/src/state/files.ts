@@ -1,5 +1,5 @@
 /** Jobs in and out as files. */
-import type { Job, Problem } from '../work/contract.ts';
+import type { Job, Problem, UnitPreference } from '../work/contract.ts';
 import { think } from '../work/thinker.ts';
 import { putJob, storedJob } from './jobs.ts';
 import { freshId } from './job-edits.ts';
@@ -63,13 +63,19 @@ export async function exportJob(id: string): Promise<void> {
   download(`${fileName(stored.job)}.json`, text);
 }
 
+/** The report as a PDF file, made here.  Errors: when fonts or layout cannot be had */
+export async function exportReport(job: Job, units: UnitPreference): Promise<void> {
+  const bytes = await think('pdf', (thinking) => thinking.pdf(job, units));
+  download(`${fileName(job)}-report.pdf`, bytes, 'application/pdf');
+}
+
 export async function exportAll(jobs: readonly Job[]): Promise<void> {
   const text = await think('file all', (thinking) => thinking.writeFiles(jobs));
   download('ampwright-jobs.json', text);
 }
 
-function download(name: string, text: string): void {
-  const address = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+function download(name: string, content: string | Uint8Array, type = 'application/json'): void {
+  const address = URL.createObjectURL(new Blob([content as BlobPart], { type }));
   const link = document.createElement('a');
   link.href = address;
   link.download = name;

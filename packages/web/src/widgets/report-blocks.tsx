@@ -1,7 +1,7 @@
 /** Draws the blocks of a report. The same blocks make the report of the command line. */
 import { LoopDrawing } from '../drawing/loop-drawing.tsx';
 import { RiseDrawing } from '../drawing/rise-drawing.tsx';
-import type { Block } from '../work/contract.ts';
+import type { Block, Figures } from '../work/contract.ts';
 import { Cautions } from './cautions.tsx';
 import { Fitted } from './fitted.tsx';
 import { RiseKey } from './rise-key.tsx';
@@ -44,6 +44,7 @@ function OneBlock({ block }: { readonly block: Block }) {
           <figcaption>{block.caption}</figcaption>
           <RiseKey chart={block.chart} />
           <Fitted>{(width) => <RiseDrawing chart={block.chart} width={width} height={320} />}</Fitted>
+          <FiguresBelow figures={block.figures} />
         </figure>
       );
     case 'loop':
@@ -59,7 +60,7 @@ function OneBlock({ block }: { readonly block: Block }) {
   }
 }
 
-function TableBlock({ caption, head, rows }: Extract<Block, { kind: 'table' }>) {
+function TableBlock({ caption, head, rows }: Figures) {
   return (
     <table className="ruled stack">
       <caption>{caption}</caption>
@@ -94,7 +95,17 @@ function TableBlock({ caption, head, rows }: Extract<Block, { kind: 'table' }>) 
   );
 }
 
-function LoopBlock({ caption, chart }: Extract<Block, { kind: 'loop' }>) {
+/** A chart's figures, folded away on the screen. */
+function FiguresBelow({ figures }: { readonly figures: Figures }) {
+  return (
+    <details className="table">
+      <summary>In figures</summary>
+      <TableBlock {...figures} />
+    </details>
+  );
+}
+
+function LoopBlock({ caption, chart, figures }: Extract<Block, { kind: 'loop' }>) {
   const { stations, battery } = chart;
   const back = stations.findIndex(({ terminal }) => terminal === `${battery}.-`);
   const ways = [
@@ -109,6 +120,7 @@ function LoopBlock({ caption, chart }: Extract<Block, { kind: 'loop' }>) {
           <Fitted key={title}>{(width) => <LoopDrawing title={title} stations={way} width={width} />}</Fitted>
         ))}
       </div>
+      <FiguresBelow figures={figures} />
     </figure>
   );
 }

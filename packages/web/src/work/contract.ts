@@ -20,6 +20,7 @@ export type {
   Cleared,
   Condition,
   Dimension,
+  Figures,
   FourAnswer,
   LoopChart,
   NextCheck,

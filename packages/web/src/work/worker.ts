@@ -44,6 +44,8 @@ export interface Thinking {
   bands(job: Job): ReadonlyMap<string, Band>;
   remedy(job: Job): Remedy;
   report(job: Job, units: UnitPreference): Report;
+  /** The report as a PDF file. */
+  pdf(job: Job, units: UnitPreference): Promise<Uint8Array>;
   rise(job: Job): RiseChart | undefined;
   loop(job: Job): LoopChart | undefined;
 }
@@ -63,6 +65,14 @@ const thinking: Thinking = {
   bands: (job) => sessionOf(job).predict(presentReadings(job)),
   remedy: remedyOf,
   report: reportOf,
+  pdf: async (job, units) => {
+    // Layout and fonts weigh more than the whole page and few visits want them: they come when asked for.
+    const [{ reportPdf }, { readFont }] = await Promise.all([
+      import('@ampwright/pdf'),
+      import('./pdf-fonts.ts'),
+    ]);
+    return reportPdf(reportOf(job, units), readFont);
+  },
   rise: (job) => (canCharge(job) ? riseChart(sessionOf(job), presentReadings(job)) : undefined),
   loop: (job) => (canCharge(job) ? loopChart(sessionOf(job), presentReadings(job)) : undefined),
 };

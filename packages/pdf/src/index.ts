@@ -1,0 +1,2 @@
+export { fontFiles, type FontFile } from './fonts.ts';
+export { reportPdf } from './report-pdf.ts';
