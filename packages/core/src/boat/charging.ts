@@ -17,21 +17,37 @@ export interface ChargingPath {
 
 type Edge = readonly [from: string, to: string];
 
-/** One path for each alternator. */
+/** One path for each alternator, to the bank that it should fill first. */
 export function chargingPaths(description: BoatDescription): readonly ChargingPath[] {
+  return partsOfKind(description, 'alternator').map(({ id }) => {
+    const [first] = pathsFrom(description, id);
+    if (first === undefined) throw new RangeError(`chargingPaths: alternator ${id}: no path was laid`);
+    return first;
+  });
+}
+
+/** Every pair of an alternator and a bank that the wiring joins, each alternator's first bank first. */
+export function chargingPairs(description: BoatDescription): readonly ChargingPath[] {
+  return partsOfKind(description, 'alternator')
+    .flatMap(({ id }) => pathsFrom(description, id))
+    .filter(({ battery }) => battery !== undefined);
+}
+
+/** Paths from an alternator to the banks it reaches, nearest service bank first; one without a bank if it reaches none. */
+function pathsFrom(description: BoatDescription, id: string): ChargingPath[] {
   const neighbours = graphOf(description);
   const batteries = partsOfKind(description, 'battery');
-  return partsOfKind(description, 'alternator').map((alternator) => {
+  const wanted = partsOfKind(description, 'alternator').filter((part) => part.id === id);
+  return wanted.flatMap((alternator) => {
     const reached = walk(neighbours, `${alternator.id}.B+`);
     const rank = (battery: PartDescription<'battery'>): number =>
       (battery.choices.duty === 'start' ? 1000 : 0) + (reached.get(`${battery.id}.+`)?.length ?? Infinity);
-    const served = batteries
+    const banks: (PartDescription<'battery'> | undefined)[] = batteries
       .filter((battery) => reached.has(`${battery.id}.+`))
-      .sort((a, b) => rank(a) - rank(b))[0];
-    const home = served === undefined ? undefined : walk(neighbours, `${served.id}.-`);
+      .sort((a, b) => rank(a) - rank(b));
     const regulator = partsOfKind(description, 'regulator').find((part) => part.serves === alternator.id);
     const lampLead = partsOfKind(description, 'cable').find((cable) => cable.to === `${alternator.id}.D+`);
-    return {
+    return (banks.length === 0 ? [undefined] : banks).map((served) => ({
       alternator: alternator.id,
       engine: alternator.serves ?? '',
       regulator: regulator?.id,
@@ -39,8 +55,9 @@ export function chargingPaths(description: BoatDescription): readonly ChargingPa
       lamp: lampLead?.from?.split('.')[0],
       battery: served?.id,
       outward: served === undefined ? [] : (reached.get(`${served.id}.+`) ?? []),
-      back: home?.get(`${alternator.id}.case`) ?? [],
-    };
+      back:
+        served === undefined ? [] : (walk(neighbours, `${served.id}.-`).get(`${alternator.id}.case`) ?? []),
+    }));
   });
 }
 

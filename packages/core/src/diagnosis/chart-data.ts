@@ -1,5 +1,5 @@
 /** Computes the two charts of a job from the same draws as the verdict. */
-import { chargingPaths, terminalWords } from '../boat/index.ts';
+import { chargingPairs, chargingPaths, terminalWords } from '../boat/index.ts';
 import { fastSpeed } from '../checks/index.ts';
 import { asFound, type Condition, type OperatingPoint } from '../operate/index.ts';
 import type { Reading } from '../readings/index.ts';
@@ -61,10 +61,11 @@ export function riseChart(
 export function loopChart(
   session: Session,
   readings: readonly Reading[],
-  options: { readonly alternator?: string } = {},
+  options: { readonly alternator?: string; readonly battery?: string } = {},
 ): LoopChart | undefined {
-  const paths = chargingPaths(session.description);
-  const path = paths.find((one) => one.alternator === options.alternator) ?? paths[0];
+  const pairs = chargingPairs(session.description);
+  const ofAlternator = pairs.filter(({ alternator: id }) => id === options.alternator);
+  const path = ofAlternator.find((one) => one.battery === options.battery) ?? ofAlternator[0] ?? pairs[0];
   if (path?.battery === undefined) return undefined;
   const { alternator, battery, outward, back } = path;
   const terminals = [...outward, ...back];

@@ -51,21 +51,23 @@ export function RiseDrawing({ chart, width, height }: Props) {
       <defs>
         <pattern
           id="rise-well"
-          width="6"
-          height="6"
+          width="14"
+          height="14"
           patternUnits="userSpaceOnUse"
           patternTransform="rotate(45)"
         >
-          <path className="hatch-well" d="M0 2H6" />
+          <rect className="hatch-ground hatch-ground-well" width="14" height="14" />
+          <path className="hatch-well" d="M0 7H14" />
         </pattern>
         <pattern
           id="rise-first"
-          width="5"
-          height="5"
+          width="8"
+          height="8"
           patternUnits="userSpaceOnUse"
           patternTransform="rotate(-45)"
         >
-          <path className="hatch-first" d="M0 2H5" />
+          <rect className="hatch-ground hatch-ground-first" width="8" height="8" />
+          <path className="hatch-first" d="M0 4H8" />
         </pattern>
         <pattern id="rise-second" width="7" height="7" patternUnits="userSpaceOnUse">
           <circle className="hatch-second" cx="2.5" cy="2.5" r="1.5" />

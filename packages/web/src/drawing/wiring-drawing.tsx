@@ -17,7 +17,7 @@ interface LabelPlace {
 }
 
 /** Where name and chance stand, from the middle of the symbol: over machines, beside a box, else beside the stem. */
-const overIt: LabelPlace = { name: [-54, -42], chance: [-54, -26], anchor: 'start' };
+const overIt: LabelPlace = { name: [-54, -54], chance: [-54, -37], anchor: 'start' };
 const besideStem: LabelPlace = { name: [12, -24], chance: [-12, -24], anchor: 'end' };
 const besideBox: LabelPlace = { name: [54, -8], chance: [54, 12], anchor: 'start' };
 const labelPlaces: Readonly<Partial<Record<PartKindId, LabelPlace>>> = {

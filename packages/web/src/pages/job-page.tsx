@@ -1,5 +1,5 @@
 /** One job: title, headline, four questions, and the page of it that is open. */
-import { lazy, Suspense, useEffect, useMemo } from 'react';
+import { lazy, memo, Suspense, useDeferredValue, useEffect, useMemo } from 'react';
 import { JobContext, type OpenJob } from '../state/job-context.tsx';
 import { presentVisit } from '../state/job-edits.ts';
 import { useJob, useJobs, type StoredJob } from '../state/jobs.ts';
@@ -57,44 +57,59 @@ function OpenedJob({ stored, page, item }: Omit<Props, 'id'> & { readonly stored
     window.scrollTo(0, 0);
   }, [place]);
 
-  const open: OpenJob = {
-    job: asked,
-    visit: presentVisit(job),
-    readOnly: stored.readOnly !== undefined,
-    checks: checks.value ?? [],
-    faultNames: faultNames.value ?? new Map(),
-    verdict,
-    bands: bands.value ?? new Map(),
-    units,
-  };
+  const readOnly = stored.readOnly !== undefined;
+  const open = useMemo(
+    (): OpenJob => ({
+      job: asked,
+      visit: presentVisit(asked),
+      readOnly,
+      checks: checks.value ?? [],
+      faultNames: faultNames.value ?? new Map(),
+      verdict,
+      bands: bands.value ?? new Map(),
+      units,
+    }),
+    [asked, readOnly, checks.value, faultNames.value, verdict, bands.value, units],
+  );
+  // The head answers at once; a long page below it follows in slices, so that no tap waits for it.
+  const below = useDeferredValue(open);
+  const shown = useDeferredValue(useMemo(() => ({ page, item }), [page, item]));
   return (
-    <JobContext value={open}>
-      <div className="job" data-entry={page === 'readings' && item !== undefined}>
+    <div className="job" data-entry={shown.page === 'readings' && shown.item !== undefined}>
+      <JobContext value={open}>
         <JobHead
           readOnly={stored.readOnly?.why}
           back={page === 'readings' && item !== undefined ? jobAddress(id) : undefined}
         />
-        <JobIndex job={id} page={page} />
-        <main className="sheet" id="content">
+      </JobContext>
+      <JobIndex job={id} page={page} />
+      <main className="sheet" id="content">
+        <JobContext value={below}>
           <Suspense fallback={<p className="soft">Opening</p>}>
-            <OpenPage page={page} item={item} />
+            <OpenPage page={shown.page} item={shown.item} />
           </Suspense>
-        </main>
-      </div>
-    </JobContext>
+        </JobContext>
+      </main>
+    </div>
   );
 }
 
-function OpenPage({ page, item }: { readonly page: PageName; readonly item: string | undefined }) {
+const OpenPage = memo(function OpenPage({
+  page,
+  item,
+}: {
+  readonly page: PageName;
+  readonly item: string | undefined;
+}) {
   if (page === 'readings')
     return item === undefined ? <ReadingsPage /> : <EntryPage check={item} key={item} />;
   if (page === 'suspects') return <SuspectsPage />;
   if (page === 'wiring') return <WiringPage chosen={item} />;
-  if (page === 'rise') return <RisePage />;
-  if (page === 'loop') return <LoopPage />;
+  if (page === 'rise') return <RisePage chosen={item} />;
+  if (page === 'loop') return <LoopPage chosen={item} />;
   if (page === 'remedy') return <RemedyPage />;
   if (page === 'report') return <ReportPage />;
   if (page === 'boat') return <BoatPage />;
   if (page === 'visits') return <VisitsPage />;
   return <NextCheckPage />;
-}
+});

@@ -1,16 +1,24 @@
 /** Potential along the loop, from the alternator's stud through every conductor to the battery and back. */
 import { useOpenJob } from '../state/job-context.tsx';
 import { LoopDrawing } from '../drawing/loop-drawing.tsx';
+import { goTo, jobAddress } from '../state/route.ts';
+import { Choice } from '../widgets/choice.tsx';
 import { Fitted } from '../widgets/fitted.tsx';
 import { ThinkingNote } from '../widgets/thinking-note.tsx';
 import { formatNumber } from '../words/numbers.ts';
 import { partName } from '../words/part-words.ts';
 import type { Band, LoopChart } from '../work/contract.ts';
-import { useChart } from '../work/use-chart.ts';
+import { useLoop, usePairs } from '../work/use-chart.ts';
 
-export function LoopPage() {
+/** Joins the ids of a pair in the address; ids never hold it. */
+const joint = '~';
+
+/** `chosen` is a pair, as "alternator~house". */
+export function LoopPage({ chosen }: { readonly chosen: string | undefined }) {
   const { job } = useOpenJob();
-  const thought = useChart('loop');
+  const [alternator, battery] = chosen?.split(joint) ?? [];
+  const thought = useLoop(alternator, battery);
+  const pairs = usePairs();
   const chart = thought.value;
   const back = chart ? chart.stations.findIndex(({ terminal }) => terminal === `${chart.battery}.-`) : -1;
   return (
@@ -20,6 +28,17 @@ export function LoopPage() {
         Volts against the battery’s negative post, the engine running. Along a good conductor the line runs
         straight down; a bad joint is a step.
       </p>
+      {pairs.length > 1 && (
+        <Choice
+          words="Which loop"
+          value={chart && `${chart.alternator}${joint}${chart.battery}`}
+          options={pairs.map((pair) => [
+            `${pair.alternator}${joint}${pair.battery}`,
+            `${partName(pair.alternator, job)} to ${partName(pair.battery, job).toLowerCase()}`,
+          ])}
+          onChoose={(pair) => goTo(jobAddress(job.id, 'loop', pair))}
+        />
+      )}
       <div className="note-place">
         <ThinkingNote thought={thought} />
       </div>

@@ -1,17 +1,20 @@
 /** The rise chart: how the battery's voltage should climb, and how it does. */
 import { useOpenJob } from '../state/job-context.tsx';
 import { RiseDrawing } from '../drawing/rise-drawing.tsx';
+import { goTo, jobAddress } from '../state/route.ts';
+import { Choice } from '../widgets/choice.tsx';
 import { Fitted } from '../widgets/fitted.tsx';
 import { RiseKey } from '../widgets/rise-key.tsx';
 import { ThinkingNote } from '../widgets/thinking-note.tsx';
 import { partName } from '../words/part-words.ts';
 import { formatNumber } from '../words/numbers.ts';
 import { formatQuantity, type Band, type RiseChart } from '../work/contract.ts';
-import { useChart } from '../work/use-chart.ts';
+import { useRise } from '../work/use-chart.ts';
 
-export function RisePage() {
+export function RisePage({ chosen }: { readonly chosen: string | undefined }) {
   const { job, units } = useOpenJob();
-  const thought = useChart('rise');
+  const thought = useRise(chosen);
+  const banks = job.boat.parts.filter(({ kind }) => kind === 'battery');
   const chart = thought.value;
   return (
     <>
@@ -20,6 +23,14 @@ export function RisePage() {
         How far the voltage climbs after the start says more than how high it is. A reading lands here as soon
         as it is typed.
       </p>
+      {banks.length > 1 && (
+        <Choice
+          words="Which bank"
+          value={chart?.battery}
+          options={banks.map((bank) => [bank.id, partName(bank.id, job)])}
+          onChoose={(bank) => goTo(jobAddress(job.id, 'rise', bank))}
+        />
+      )}
       <div className="note-place">
         <ThinkingNote thought={thought} />
       </div>
@@ -31,7 +42,7 @@ export function RisePage() {
           <RiseKey chart={chart} />
           <Fitted>
             {(width) => (
-              <RiseDrawing chart={chart} width={width} height={Math.min(460, Math.max(320, width * 0.62))} />
+              <RiseDrawing chart={chart} width={width} height={Math.min(400, Math.max(320, width * 0.62))} />
             )}
           </Fitted>
           <RiseTable chart={chart} />

@@ -45,13 +45,15 @@ export function headlineOf(verdict: Verdict, readings: number): Headline {
     // Poor charging is charging: some amps surely reach a bank.
     const some = verdict.amps.some(({ band }) => band.low > leastAmps);
     return some
-      ? { mark: 'but', words: 'It is charging, but:', because: failing }
+      ? { mark: 'but', words: 'It is charging, but poorly.', because: failing }
       : { mark: 'no', words: 'It is not charging.', because: failing };
   }
   if (making >= 0.8 && arriving >= 0.8) {
-    const short = yes('enough') < 0.5 ? says('enough') : yes('lasting') < 0.5 ? says('lasting') : undefined;
-    if (short === undefined) return { mark: 'yes', words: 'It is charging.', because: undefined };
-    return { mark: 'but', words: 'It is charging, but:', because: short };
+    if (yes('enough') < 0.5)
+      return { mark: 'but', words: 'It is charging, but not enough.', because: says('enough') };
+    if (yes('lasting') < 0.5)
+      return { mark: 'but', words: 'It is charging, but may not last.', because: says('lasting') };
+    return { mark: 'yes', words: 'It is charging.', because: undefined };
   }
   return {
     mark: 'open',

@@ -1,5 +1,5 @@
 /** An answer of the worker inside a component: the last one stays on view, marked, while a newer one is computed. */
-import { useCallback, useEffect, useRef, useState } from 'react';
+import { startTransition, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { Remote } from 'comlink';
 import { Dropped, stopThinking, think } from './thinker.ts';
 import type { Thinking } from './worker.ts';
@@ -39,7 +39,8 @@ export function useThought<T>(
     think(kind, (thinking) => asking.current(thinking)).then(
       (value) => {
         clearTimeout(timer);
-        if (wanted) setAnswer({ question, value });
+        // What follows from an answer may be a whole page: drawn in slices, so that no tap waits for it.
+        if (wanted) startTransition(() => setAnswer({ question, value }));
       },
       (error: unknown) => {
         clearTimeout(timer);
@@ -60,13 +61,12 @@ export function useThought<T>(
   }, []);
   const answered = answer?.question === question;
   const troubled = trouble?.question === question && !answered;
-  return {
-    value: answer?.value,
-    stale: !answered,
-    slow: !answered && !troubled && slowFor === question,
-    stopped: troubled && trouble.error === undefined,
-    error: troubled ? trouble.error : undefined,
-    stop: stopThinking,
-    again,
-  };
+  const value = answer?.value;
+  const slow = !answered && !troubled && slowFor === question;
+  const stopped = troubled && trouble.error === undefined;
+  const error = troubled ? trouble.error : undefined;
+  return useMemo(
+    () => ({ value, stale: !answered, slow, stopped, error, stop: stopThinking, again }),
+    [value, answered, slow, stopped, error, again],
+  );
 }

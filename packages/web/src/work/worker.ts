@@ -1,5 +1,6 @@
 /** Where the page computes: reading of files, diagnosis and charts, away from the hand on the screen. */
 import {
+  chargingPairs,
   createSession,
   loopChart,
   ownerReport,
@@ -29,6 +30,11 @@ import type {
   Verdict,
 } from './contract.ts';
 
+export interface ChargingPair {
+  readonly alternator: string;
+  readonly battery: string;
+}
+
 export interface Thinking {
   newJob(options: NewJobOptions): Job;
   readFile(text: string): readonly ParsedJob[];
@@ -46,8 +52,11 @@ export interface Thinking {
   report(job: Job, units: UnitPreference): Report;
   /** The report as a PDF file. */
   pdf(job: Job, units: UnitPreference): Promise<Uint8Array>;
-  rise(job: Job): RiseChart | undefined;
-  loop(job: Job): LoopChart | undefined;
+  /** Of one bank; of the first when none is named or the boat has no such bank. */
+  rise(job: Job, battery?: string): RiseChart | undefined;
+  loop(job: Job, alternator?: string, battery?: string): LoopChart | undefined;
+  /** Alternators and banks that the wiring joins. */
+  pairs(job: Job): readonly ChargingPair[];
 }
 
 const thinking: Thinking = {
@@ -73,8 +82,24 @@ const thinking: Thinking = {
     ]);
     return reportPdf(reportOf(job, units), readFont);
   },
-  rise: (job) => (canCharge(job) ? riseChart(sessionOf(job), presentReadings(job)) : undefined),
-  loop: (job) => (canCharge(job) ? loopChart(sessionOf(job), presentReadings(job)) : undefined),
+  rise: (job, battery) => {
+    if (!canCharge(job)) return undefined;
+    const known = job.boat.parts.some(({ id, kind }) => kind === 'battery' && id === battery);
+    const options = battery !== undefined && known ? { battery } : {};
+    return riseChart(sessionOf(job), presentReadings(job), options);
+  },
+  loop: (job, alternator, battery) => {
+    if (!canCharge(job)) return undefined;
+    const options = {
+      ...(alternator === undefined ? {} : { alternator }),
+      ...(battery === undefined ? {} : { battery }),
+    };
+    return loopChart(sessionOf(job), presentReadings(job), options);
+  },
+  pairs: (job) =>
+    chargingPairs(descriptionOf(job)).flatMap(({ alternator, battery }) =>
+      battery === undefined ? [] : [{ alternator, battery }],
+    ),
 };
 
 expose(thinking);
