@@ -114,7 +114,7 @@ function chart(words: string, svg: string): Content {
 
 /** A drawing's words in the letters of the one font that it is drawn in. */
 const withLatin = (svg: string): string =>
-  [...svg].map((sign) => (sign < '\u0100' ? sign : latinOf(sign))).join('');
+  Array.from(svg, (sign) => (sign < '\u0100' ? sign : latinOf(sign))).join('');
 
 function table({ head, rows }: Figures): Content {
   const cell = (text: string): TableCell => ({ text: text === '' ? ' ' : runsOf(text) });

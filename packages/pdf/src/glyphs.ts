@@ -45,7 +45,7 @@ export function runsOf(text: string): Run[] {
 
 /** A text of Latin letters only, for drawings, which have one font. */
 export function latinOf(text: string): string {
-  return [...spelt(text)].map((sign) => (ranges[0]?.[1].test(sign) ? sign : '?')).join('');
+  return Array.from(spelt(text), (sign) => (ranges[0]?.[1].test(sign) ? sign : '?')).join('');
 }
 
 function spelt(text: string): string {

@@ -7,5 +7,5 @@ declare module 'pdfmake/build/pdfmake.min.js' {
     addFonts(fonts: Readonly<Record<string, { readonly normal: string; readonly bold: string }>>): void;
     createPdf(document: TDocumentDefinitions): { getBuffer(): Promise<Uint8Array> };
   };
-  export default pdfmake;
+  export { pdfmake as default };
 }
