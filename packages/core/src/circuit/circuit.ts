@@ -8,7 +8,10 @@ import { eliminateWireNodes, eliminationPlan } from './elimination.ts';
 import type { EliminationPlan } from './elimination.ts';
 import { JOINT_RESISTANCE_MINIMUM, LEAK_CONDUCTANCE } from './element.ts';
 import type { Element, Stamps } from './element.ts';
+import { Branch } from './elements/branch.ts';
+import { Junction } from './elements/junction.ts';
 import { Resistor } from './elements/resistor.ts';
+import { TwoTerminal } from './elements/two-terminal.ts';
 
 export interface Circuit {
   readonly nodes: readonly string[];
@@ -19,8 +22,16 @@ export interface Circuit {
   readonly terminalCount: number;
   /** @internal */
   readonly wires: Wires;
-  /** @internal */
+  /** @internal All but resistors. */
   readonly active: readonly ActiveElement[];
+  /** @internal The same by kind, so that each loop over them meets one class and the engine can inline its calls. */
+  readonly branches: Kind<Branch>;
+  /** @internal */
+  readonly junctions: Kind<Junction>;
+  /** @internal */
+  readonly twoTerminals: Kind<TwoTerminal>;
+  /** @internal */
+  readonly others: Kind<Element>;
   /** @internal */
   readonly work: Workspace;
 }
@@ -45,6 +56,12 @@ export interface ActiveElement {
   readonly slots: Int32Array;
 }
 
+/** @internal Elements of one kind, and where each stamps. */
+export interface Kind<E extends Element> {
+  readonly elements: readonly E[];
+  readonly slots: readonly Int32Array[];
+}
+
 /** @internal Everything that a solve writes to, allocated once. */
 export interface Workspace {
   readonly stamps: Stamps;
@@ -54,9 +71,10 @@ export interface Workspace {
   readonly previous: Float64Array;
   readonly anchor: Float64Array;
   readonly stateful: readonly Element[];
-  /** Of the present step: its largest voltage change [V], and the share of it that is taken. */
+  /** Those of them that are neither branches nor junctions. */
+  readonly statefulOthers: readonly Element[];
+  /** Largest voltage change of the present step [V]. */
   stepSize: number;
-  fraction: number;
 }
 
 const planCache = new Map<string, EliminationPlan>();
@@ -81,6 +99,8 @@ export function buildCircuit(nodes: readonly string[], elements: readonly Elemen
   const resistors = elements.filter((element) => element instanceof Resistor);
   const others = elements.filter((element) => !(element instanceof Resistor));
   const plan = cachedPlan(nodes.length, resistors, others);
+  const active = others.map((element) => ({ element, slots: Int32Array.from(blockSlots(plan, element)) }));
+  const stateful = others.filter((element) => element.advance !== undefined);
 
   const terminalOffsets = new Int32Array(elements.length);
   let terminalCount = 0;
@@ -104,11 +124,16 @@ export function buildCircuit(nodes: readonly string[], elements: readonly Elemen
       conductances: new Float64Array(resistors.length),
       matrix: new Float64Array(plan.slotCount),
     },
-    active: others.map((element) => ({ element, slots: Int32Array.from(blockSlots(plan, element)) })),
+    active,
+    branches: kindOf(active, (element) => element instanceof Branch),
+    junctions: kindOf(active, (element) => element instanceof Junction),
+    twoTerminals: kindOf(active, (element) => element instanceof TwoTerminal),
+    others: kindOf(active, isOther),
     work: {
       stamps: {
         injected: new Float64Array(nodes.length),
         matrix: new Float64Array(plan.slotCount),
+        fraction: 0.5,
         lawError: 0,
         lawNode: 0,
       },
@@ -117,9 +142,9 @@ export function buildCircuit(nodes: readonly string[], elements: readonly Elemen
       lastStep: new Float64Array(nodes.length),
       previous: new Float64Array(nodes.length),
       anchor: new Float64Array(nodes.length),
-      stateful: others.filter((element) => element.advance !== undefined),
+      stateful,
+      statefulOthers: stateful.filter(isOther),
       stepSize: Number.POSITIVE_INFINITY,
-      fraction: 0.5,
     },
   };
 }
@@ -149,6 +174,17 @@ export function refreshWires(circuit: Circuit): boolean {
     matrix[slots[at + 3]!]! += conductance;
   }
   return eliminateWireNodes(plan, matrix);
+}
+
+const isOther = (element: Element): boolean =>
+  !(element instanceof Branch || element instanceof Junction || element instanceof TwoTerminal);
+
+function kindOf<E extends Element>(
+  active: readonly ActiveElement[],
+  is: ((element: Element) => element is E) | ((element: Element) => boolean),
+): Kind<E> {
+  const found = active.filter(({ element }) => is(element));
+  return { elements: found.map(({ element }) => element as E), slots: found.map(({ slots }) => slots) };
 }
 
 function blockSlots(plan: EliminationPlan, element: Element): number[] {

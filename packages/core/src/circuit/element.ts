@@ -22,6 +22,8 @@ export interface Stamps {
   readonly injected: Float64Array;
   /** Jacobian entries [S], addressed by slot; slot 0 swallows what belongs to the reference. */
   readonly matrix: Float64Array;
+  /** Share of the Newton step that is being taken; a field, since a number that is handed on is boxed on the heap. */
+  fraction: number;
   /** Largest error of an inner law [A], and a node of the element that has it. */
   lawError: number;
   lawNode: number;
@@ -49,8 +51,8 @@ export interface Element {
   /** Elements with an unknown of their own: called once a Newton step, before the voltages move by
    *  a fraction of `step`. Fixes where the own unknown starts and how far it would go. Hot. */
   prepare?(voltages: Float64Array, step: Float64Array): void;
-  /** Puts the own unknown at `fraction` of its step, or less; `voltages` are the moved ones. Hot. */
-  advance?(voltages: Float64Array, fraction: number): void;
+  /** Puts the own unknown at `stamps.fraction` of its step, or less; `voltages` are the moved ones. Hot. */
+  advance?(voltages: Float64Array, stamps: Stamps): void;
   /** Sets the own unknown anew from the node voltages, for a fresh start. */
   reset?(voltages: Float64Array): void;
 }

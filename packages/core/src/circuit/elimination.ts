@@ -201,6 +201,13 @@ export function solveKeptNodes(
     const inverse = 1 / value;
     matrix[diagonal] = inverse;
     const right = residual[program[at]!]!;
+    if (degree === 1) {
+      // A leaf of the tree, the commonest pivot.
+      const factor = matrix[program[at + 4]!]! * inverse;
+      residual[program[at + 3]!]! -= factor * right;
+      matrix[program[at + 6]!]! -= factor * matrix[program[at + 5]!]!;
+      continue;
+    }
     for (let i = 0; i < degree; i++) {
       const factor = matrix[program[lower + i]!]! * inverse;
       residual[program[at + 3 + i]!]! -= factor * right;

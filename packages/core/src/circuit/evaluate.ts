@@ -13,7 +13,7 @@ const STEP_TOLERANCE = 1e-7;
 /** Fills residual and matrix of the kept nodes, every node tied to its anchor by `tie` [S];
  *  writes the largest error [A], infinite when not a number, to `solution.residual`. Hot. */
 export function evaluate(circuit: Circuit, solution: OperatingSolution, tie: number): void {
-  const { plan, work, wires, active } = circuit;
+  const { plan, work, wires, branches, junctions, twoTerminals, others } = circuit;
   const { stamps, residual, anchor } = work;
   const { injected, matrix } = stamps;
   const { voltages } = solution;
@@ -24,10 +24,14 @@ export function evaluate(circuit: Circuit, solution: OperatingSolution, tie: num
   for (let slot = 0; slot < keptSlotCount; slot++) matrix[slot] = wireMatrix[slot]!;
   for (let node = 0; node < injected.length; node++) injected[node] = 0;
   stamps.lawError = 0;
-  for (let index = 0; index < active.length; index++) {
-    const { element, slots } = active[index]!;
-    element.stamp(voltages, stamps, slots);
-  }
+  for (let i = 0; i < branches.elements.length; i++)
+    branches.elements[i]!.stamp(voltages, stamps, branches.slots[i]!);
+  for (let i = 0; i < junctions.elements.length; i++)
+    junctions.elements[i]!.stamp(voltages, stamps, junctions.slots[i]!);
+  for (let i = 0; i < twoTerminals.elements.length; i++)
+    twoTerminals.elements[i]!.stamp(voltages, stamps, twoTerminals.slots[i]!);
+  for (let i = 0; i < others.elements.length; i++)
+    others.elements[i]!.stamp(voltages, stamps, others.slots[i]!);
   for (let index = 0; index < keptRows.length; index++) {
     const row = keptRows[index]!;
     residual[row] = injected[row]! + tie * (voltages[row]! - anchor[row]!);
@@ -53,16 +57,20 @@ export function evaluate(circuit: Circuit, solution: OperatingSolution, tie: num
   solution.worstNode = worst;
 }
 
-/** Puts the kept voltages at `work.fraction` of the step from the previous ones and evaluates there. Hot. */
+/** Puts the kept voltages at `stamps.fraction` of the step from the previous ones and evaluates there. Hot. */
 export function moveByFraction(circuit: Circuit, solution: OperatingSolution, tie: number): void {
+  const { branches, junctions } = circuit;
   const { keptRows } = circuit.plan;
-  const { previous, step, stateful, fraction } = circuit.work;
+  const { previous, step, statefulOthers, stamps } = circuit.work;
   const { voltages } = solution;
+  const { fraction } = stamps;
   for (let index = 0; index < keptRows.length; index++) {
     const row = keptRows[index]!;
     voltages[row] = previous[row]! + fraction * step[row]!;
   }
-  for (let index = 0; index < stateful.length; index++) stateful[index]!.advance?.(voltages, fraction);
+  for (let i = 0; i < branches.elements.length; i++) branches.elements[i]!.advance(voltages, stamps);
+  for (let i = 0; i < junctions.elements.length; i++) junctions.elements[i]!.advance(voltages);
+  for (let i = 0; i < statefulOthers.length; i++) statefulOthers[i]!.advance?.(voltages, stamps);
   evaluate(circuit, solution, tie);
 }
 
@@ -107,4 +115,13 @@ export function isWholeCircuitSolved(circuit: Circuit, solution: OperatingSoluti
   solution.residual = largest;
   solution.worstNode = worst;
   return largest <= RESIDUAL_TOLERANCE + RESIDUAL_TOLERANCE_RELATIVE * scale;
+}
+
+/** Tells the elements that a step begins here. Hot. */
+export function prepareStep(circuit: Circuit, voltages: Float64Array): void {
+  const { branches, junctions } = circuit;
+  const { step, statefulOthers } = circuit.work;
+  for (let i = 0; i < branches.elements.length; i++) branches.elements[i]!.prepare(voltages, step);
+  for (let i = 0; i < junctions.elements.length; i++) junctions.elements[i]!.prepare();
+  for (let i = 0; i < statefulOthers.length; i++) statefulOthers[i]!.prepare?.(voltages, step);
 }

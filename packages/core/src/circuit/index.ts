@@ -21,6 +21,8 @@ export { PowerLoad, powerLoad } from './elements/power-load.ts';
 export type { PowerLoadDescription } from './elements/power-load.ts';
 export { Resistor, resistor } from './elements/resistor.ts';
 export type { ResistorDescription } from './elements/resistor.ts';
+export { TwoTerminal, twoTerminal } from './elements/two-terminal.ts';
+export type { TwoTerminalDescription } from './elements/two-terminal.ts';
 export { netlist, spiceElement, spiceNode } from './netlist.ts';
 export type { NetlistOptions } from './netlist.ts';
 export { solveFromNear, solveOperatingPoint } from './newton.ts';

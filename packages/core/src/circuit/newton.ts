@@ -18,7 +18,7 @@
 import { refreshWires } from './circuit.ts';
 import type { Circuit } from './circuit.ts';
 import { solveKeptNodes } from './elimination.ts';
-import { evaluate, isSettled, isWholeCircuitSolved, moveByFraction } from './evaluate.ts';
+import { evaluate, isSettled, isWholeCircuitSolved, moveByFraction, prepareStep } from './evaluate.ts';
 import { resetElements, resetSolution } from './solution.ts';
 import type { OperatingSolution } from './solution.ts';
 
@@ -77,10 +77,10 @@ function solveDirect(
 ): boolean {
   const { plan, work } = circuit;
   const { keptRows } = plan;
-  const { previous, step, lastStep, residual, stamps, stateful } = work;
+  const { previous, step, lastStep, residual, stamps } = work;
   const { voltages } = solution;
   evaluate(circuit, solution, tie);
-  work.fraction = 1;
+  stamps.fraction = 1;
 
   for (let iteration = 0; iteration < iterationsMaximum; iteration++) {
     if (!solveKeptNodes(plan, stamps.matrix, residual, step)) return false;
@@ -102,19 +102,19 @@ function solveDirect(
     // The step that would follow bounds the error of where we are; taking it would cost one more evaluation.
     if (isSettled(circuit, solution)) return true;
     if (!(size < Number.POSITIVE_INFINITY)) return false;
-    for (let index = 0; index < stateful.length; index++) stateful[index]!.prepare?.(voltages, step);
+    prepareStep(circuit, voltages);
 
     const turnsBack = iteration >= FULL_STEPS && turn < -0.25 * square;
-    work.fraction = turnsBack
-      ? Math.max(work.fraction / 2, FRACTION_LEAST)
-      : Math.min(1, work.fraction * FRACTION_GROWTH);
+    stamps.fraction = turnsBack
+      ? Math.max(stamps.fraction / 2, FRACTION_LEAST)
+      : Math.min(1, stamps.fraction * FRACTION_GROWTH);
     moveByFraction(circuit, solution, tie);
     for (
       let halving = 0;
       halving < HALVINGS_MAXIMUM && !(solution.residual < Number.POSITIVE_INFINITY);
       halving++
     ) {
-      work.fraction /= 2;
+      stamps.fraction /= 2;
       moveByFraction(circuit, solution, tie);
     }
   }

@@ -2,10 +2,13 @@
 import type { Alternator, Boat } from '../boat/index.ts';
 import {
   alternatorOutputShare,
+  ClosedFormMachine,
   fitAlternator,
   heatLimitFactor,
   startRamp,
   strayLosses,
+  tableOf,
+  TabulatedMachine,
   type AlternatorFault,
   type StrayLosses,
 } from '../physics/index.ts';
@@ -30,8 +33,13 @@ export function windingFaultOf(alternator: Alternator): AlternatorFault {
     : { kind: alternator.windingFault };
 }
 
-/** Fits the machine to the nameplate of a world; returns its stray losses. */
-export function fitMachine(unit: AlternatorUnit, boat: Boat): StrayLosses {
+/** Fits the machine to the nameplate of a world; returns its stray losses. The `rival` gives its output from a table;
+ *  windings, residual magnetism and losses are those of the closed form. */
+export function fitMachine(
+  unit: AlternatorUnit,
+  boat: Boat,
+  description: 'main' | 'rival' = 'main',
+): StrayLosses {
   const alternator = boat.alternators[unit.index]!;
   const volts = boat.nominalVoltage;
   const current = alternator.ratedCurrent * alternator.health;
@@ -42,7 +50,8 @@ export function fitMachine(unit: AlternatorUnit, boat: Boat): StrayLosses {
     fieldResistance: alternator.fieldResistance,
   };
   const point = { speed: 1800 * RPM, current: current * alternator.lowSpeedShare };
-  let fit = fitAlternator(alternator.lowSpeedShare > 0 ? { ...nameplate, lowSpeedPoint: point } : nameplate);
+  const told = alternator.lowSpeedShare > 0 ? { ...nameplate, lowSpeedPoint: point } : nameplate;
+  let fit = fitAlternator(told);
   if (fit.kind !== 'fitted') fit = fitAlternator(nameplate);
   if (fit.kind !== 'fitted') fit = fitAlternator({ ...nameplate, cutInSpeed: 1150 * RPM });
   if (fit.kind !== 'fitted') throw new RangeError(`fitMachine: ${alternator.id}: ${fit.reason}`);
@@ -56,6 +65,10 @@ export function fitMachine(unit: AlternatorUnit, boat: Boat): StrayLosses {
   };
   machine.fieldResistance = fit.machine.fieldResistance20 * turns;
   machine.brushResistance = alternator.brushResistance;
+  machine.law =
+    description === 'rival'
+      ? new TabulatedMachine(tableOf(told, fit.machine), Math.max(turns, 0.05))
+      : new ClosedFormMachine(machine.machine);
   return strayLosses(fit.machine, volts, current);
 }
 
@@ -101,6 +114,7 @@ export function applyMachine(
 export function turnMachine(unit: AlternatorUnit, alternator: Alternator, speed: number): void {
   unit.machine.speed = speed;
   unit.machine.share = alternatorOutputShare(unit.machine.machine, windingFaultOf(alternator), speed);
+  unit.machine.law.turn(speed, unit.machine.temperature, unit.machine.share);
 }
 
 export const isBroken = (belt: { readonly grip: number } | undefined): boolean =>

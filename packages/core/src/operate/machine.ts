@@ -1,6 +1,6 @@
 /** Alternator as a circuit element: terminal currents and derivatives from the laws of physics/.
  *    i_f = softPlus(V_high − V_low − V_brush) / R_field          field winding, brushes, slip rings
- *    I_out = share · I_dc(speed, i_f, V_B+ − V_case)             alternator.ts
+ *    I_out = I(i_f, V_B+ − V_case)                               machine-law.ts: closed form, or table
  *  Terminals: B+, case, field high, field low.   V [V], i_f, I_out [A], R_field [Ω] hot, brushes included
  *
  *  Linearised where it helps: output begins steeply at cut-in and is flat below it, so the field voltage less brush drop
@@ -8,15 +8,14 @@
  */
 import type { Element, SpiceNames, Stamps } from '../circuit/index.ts';
 import {
-  alternatorCurrent,
-  alternatorCurrentSpice,
-  alternatorFlux,
   copperRatio,
   softPlus,
   softPlusSlope,
   softPlusSpice,
   spiceNumber,
   type AlternatorMachine,
+  type MachineLaw,
+  type MachinePoint,
 } from '../physics/index.ts';
 
 /** Width of the corner at which brushes begin to conduct [V]. */
@@ -27,15 +26,16 @@ const CLOSE_VOLTAGE = 0.3;
 
 /** What the machine element reads at each stamp; set before a solve. */
 export interface MachineSetting {
+  /** Fitted to the nameplate: windings, brushes, losses, residual magnetism. */
   machine: AlternatorMachine;
+  /** What gives the output; set to the speed, temperature and share below. */
+  law: MachineLaw;
   speed: number; // rad/s of its shaft
   temperature: number; // K of the windings
   share: number; // of healthy output
   fieldResistance: number; // Ω at 20 °C, turns shorted accounted for
   brushResistance: number; // Ω
 }
-
-const machineOut = { current: 0, dByVoltage: 0, dByFieldCurrent: 0 };
 
 /** Field resistance in the circuit [Ω]: hot copper and brushes. */
 function hotFieldResistance(setting: MachineSetting): number {
@@ -55,10 +55,17 @@ export class MachineElement implements Element {
   /** Own unknowns, moved by the regulator: field voltage less brush drop, output voltage [V]. */
   driving = 0;
   voltage = 0;
+  private readonly at: MachinePoint = {
+    fieldCurrent: 0,
+    voltage: 0,
+    current: 0,
+    dByVoltage: 0,
+    dByFieldCurrent: 0,
+  };
   // Of the last stamp, for the next step.
-  #output = 0;
-  #outputByDriving = 0;
-  #outputByVoltage = 0;
+  private output = 0;
+  private outputByDriving = 0;
+  private outputByVoltage = 0;
 
   /** `terminals`: B+, case, field high, field low. */
   constructor(name: string, terminals: readonly [number, number, number, number], setting: MachineSetting) {
@@ -81,17 +88,20 @@ export class MachineElement implements Element {
     const resistance = hotFieldResistance(setting);
     const fieldSlope = softPlusSlope(this.driving, BRUSH_WIDTH) / resistance;
     let field = softPlus(this.driving, BRUSH_WIDTH) / resistance;
-    const { machine, speed, temperature, share } = setting;
-    alternatorCurrent(machine, speed, field, this.voltage, temperature, share, machineOut);
-    const byVoltage = machineOut.dByVoltage;
-    const byDriving = machineOut.dByFieldCurrent * fieldSlope;
-    this.#output = machineOut.current;
-    this.#outputByVoltage = byVoltage;
-    this.#outputByDriving = byDriving;
+    const { machine, law } = setting;
+    const { at } = this;
+    at.fieldCurrent = field;
+    at.voltage = this.voltage;
+    law.output(at);
+    const byVoltage = at.dByVoltage;
+    const byDriving = at.dByFieldCurrent * fieldSlope;
+    this.output = at.current;
+    this.outputByVoltage = byVoltage;
+    this.outputByDriving = byDriving;
     const drivingGap = voltages[high]! - voltages[low]! - machine.brushDrop - this.driving;
     const voltageGap = voltages[stud]! - voltages[frame]! - this.voltage;
     field += fieldSlope * drivingGap;
-    const output = machineOut.current + byDriving * drivingGap + byVoltage * voltageGap;
+    const output = at.current + byDriving * drivingGap + byVoltage * voltageGap;
     // At least 1 S, so that a step held back where the law is flat is seen as an error.
     const error = Math.max(
       Math.abs(drivingGap) * Math.max(byDriving, fieldSlope, 1),
@@ -130,10 +140,8 @@ export class MachineElement implements Element {
   /** Output begins steeply where the voltage falls below that of the open machine: does not step over that. Hot. */
   holdAtOpenVoltage(start: number): void {
     if (Math.abs(this.voltage - start) < CLOSE_VOLTAGE) return;
-    const { machine, speed } = this.#setting;
     const current = softPlus(this.driving, BRUSH_WIDTH) / hotFieldResistance(this.#setting);
-    const open =
-      (Math.PI / 2) * machine.polePairs * speed * alternatorFlux(machine, current) - 2 * machine.diodeDrop;
+    const open = this.#setting.law.openVoltage(current);
     const above = start > open + CLOSE_VOLTAGE;
     const below = start < open - CLOSE_VOLTAGE;
     if ((above && this.voltage < open) || (below && this.voltage > open)) this.voltage = open;
@@ -142,44 +150,28 @@ export class MachineElement implements Element {
   /** Output of a whole machine that the linear model of the last stamp says of other unknowns [A]. Hot. */
   linearOutput(driving: number, voltage: number, startDriving: number, startVoltage: number): number {
     return (
-      (this.#output +
-        this.#outputByDriving * (driving - startDriving) +
-        this.#outputByVoltage * (voltage - startVoltage)) /
+      (this.output +
+        this.outputByDriving * (driving - startDriving) +
+        this.outputByVoltage * (voltage - startVoltage)) /
       this.#setting.share
     );
   }
 
   /** Field voltage less brush drop for an output of a whole machine [V]; infinite beyond saturation. */
   neededDriving(output: number, voltage: number): number {
-    const { machine, speed, temperature } = this.#setting;
-    const electrical = machine.polePairs * speed;
-    const amplitude = (Math.PI / 3) * output;
-    const back = Math.max((2 / Math.PI) * (voltage + 2 * machine.diodeDrop), 0);
-    const along = back + machine.statorResistance20 * copperRatio(temperature) * amplitude;
-    const across = electrical * machine.synchronousInductance * amplitude;
-    const flux = Math.sqrt(along * along + across * across) / electrical - machine.residualFlux;
-    if (flux <= 0) return -machine.brushDrop;
-    const knee = flux / machine.saturationCurrent;
-    const square = machine.fluxPerAmp * machine.fluxPerAmp - knee * knee;
-    if (square <= 0) return Infinity;
-    return (flux / Math.sqrt(square)) * hotFieldResistance(this.#setting);
+    const current = this.#setting.law.neededField(output, voltage);
+    return current < 0 ? -this.brushDrop : current * hotFieldResistance(this.#setting);
   }
 
   writeCurrents(voltages: Float64Array, out: Float64Array, offset: number): void {
     const [stud, frame, high, low] = this.terminals;
-    const { machine, speed, temperature, share } = this.#setting;
+    const { at } = this;
     const field = fieldCurrentAt(this.#setting, voltages[high]! - voltages[low]!);
-    alternatorCurrent(
-      machine,
-      speed,
-      field,
-      voltages[stud]! - voltages[frame]!,
-      temperature,
-      share,
-      machineOut,
-    );
-    out[offset] = -machineOut.current;
-    out[offset + 1] = machineOut.current;
+    at.fieldCurrent = field;
+    at.voltage = voltages[stud]! - voltages[frame]!;
+    this.#setting.law.output(at);
+    out[offset] = -at.current;
+    out[offset + 1] = at.current;
     out[offset + 2] = field;
     out[offset + 3] = -field;
   }
@@ -191,7 +183,7 @@ export class MachineElement implements Element {
     const driving = `(${volts[2]}-${volts[3]}-${spiceNumber(setting.machine.brushDrop)})`;
     const field = `(${softPlusSpice(driving, BRUSH_WIDTH)}/${spiceNumber(hotFieldResistance(setting))})`;
     const inner = `i_${names.element}`;
-    const out = alternatorCurrentSpice(setting.machine, setting.speed, setting.temperature, setting.share, {
+    const out = setting.law.spice({
       voltage: `(${volts[0]}-${volts[1]})`,
       fieldCurrent: `V(${inner}_f)`,
     });

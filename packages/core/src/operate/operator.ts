@@ -33,6 +33,7 @@ const SLIP_STEPS = 60;
 /** Which descriptions of battery and alternator to compute with; `rival` ones are independent, for checks. */
 export interface Models {
   readonly battery?: 'main' | 'rival';
+  readonly alternator?: 'main' | 'rival';
 }
 
 /** What a run in time knows of a moment, in place of what a single operating point assumes. */
@@ -82,7 +83,9 @@ export class Operator {
     this.beforeKnown = false;
     setWiring(this.plant, boat);
     boat.batteries.forEach((_, i) => (this.laws[i] = this.batteryLaw(i)));
-    for (const unit of this.plant.alternators) this.stray[unit.index] = fitMachine(unit, boat);
+    for (const unit of this.plant.alternators) {
+      this.stray[unit.index] = fitMachine(unit, boat, this.models.alternator);
+    }
   }
 
   /** The operating point under a condition; of a run in time when its state is given, from the moment before. */

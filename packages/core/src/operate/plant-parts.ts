@@ -1,5 +1,5 @@
 /** Small parts of a plant as circuit elements: isolator leg, charge lamp, gassing of a battery, other sources. */
-import { controlledCurrent, junction, type Element } from '../circuit/index.ts';
+import { junction, twoTerminal, type Element } from '../circuit/index.ts';
 import { gassing, gassingCurrentExpression, type PreparedBattery } from '../physics/battery.ts';
 import {
   diodeCurrent,
@@ -40,7 +40,7 @@ export function isolatorElement(
     name,
     anode,
     cathode,
-    law: (voltage, out) => diodeCurrent(law, voltage, out),
+    law: (at) => diodeCurrent(law, at.voltage, at),
     slopeVoltage: 0.04,
     kneeVoltage: 0.5,
     spiceLaw: (voltage) => diodeCurrentSpice(law, voltage),
@@ -48,15 +48,16 @@ export function isolatorElement(
 }
 
 export function lampElement(name: string, setting: LampSetting): Element {
-  return twoTerminal(
+  return twoTerminal({
     name,
-    [setting.a, setting.b],
-    (voltage, out) => {
-      if (setting.whole) lampCurrent(setting.lamp, voltage, out);
-      else out.current = out.dByVoltage = 0;
+    from: setting.a,
+    to: setting.b,
+    law: (at) => {
+      if (setting.whole) lampCurrent(setting.lamp, at.voltage, at);
+      else at.current = at.dByVoltage = 0;
     },
-    (voltage) => (setting.whole ? lampCurrentSpice(setting.lamp, voltage) : '0'),
-  );
+    spiceLaw: (voltage) => (setting.whole ? lampCurrentSpice(setting.lamp, voltage) : '0'),
+  });
 }
 
 /** Gassing branch, beside the main branch of a battery. */
@@ -65,12 +66,13 @@ export function gassingElement(
   terminals: readonly [number, number],
   prepared: PreparedBattery,
 ): Element {
-  return twoTerminal(
+  return twoTerminal({
     name,
-    terminals,
-    (voltage, out) => gassing(prepared, voltage, out),
-    (voltage) => gassingCurrentExpression(prepared, voltage),
-  );
+    from: terminals[0],
+    to: terminals[1],
+    law: (at) => gassing(prepared, at.voltage, at),
+    spiceLaw: (voltage) => gassingCurrentExpression(prepared, voltage),
+  });
 }
 
 /** Charger or panel: its current until the voltage nears its set-point, then less, within 0.1 V.
@@ -82,54 +84,23 @@ export function sourceElement(
   setting: SourceSetting,
 ): Element {
   const slope = 10;
-  return twoTerminal(
+  return twoTerminal({
     name,
-    terminals,
-    (voltage, out) => {
+    from: terminals[0],
+    to: terminals[1],
+    law: (at) => {
       const { current, setpoint } = setting;
-      out.current = out.dByVoltage = 0;
+      const demand = current * slope * (setpoint - at.voltage);
+      at.current = at.dByVoltage = 0;
       if (current <= 0) return;
-      const demand = current * slope * (setpoint - voltage);
-      out.current = -softClamp(demand, current, 0.01 * current);
-      out.dByVoltage = current * slope * softClampSlope(demand, current, 0.01 * current);
+      at.current = -softClamp(demand, current, 0.01 * current);
+      at.dByVoltage = current * slope * softClampSlope(demand, current, 0.01 * current);
     },
-    (voltage) => {
+    spiceLaw: (voltage) => {
       const { current, setpoint } = setting;
       if (current <= 0) return '0';
       const demand = `(${spiceNumber(current * slope)}*(${spiceNumber(setpoint)}-(${voltage})))`;
       return `-(${softClampSpice(demand, current, 0.01 * current)})`;
-    },
-  );
-}
-
-interface CurrentOut {
-  current: number;
-  dByVoltage: number;
-}
-
-/** Element whose current depends on the voltage between its two terminals alone. */
-function twoTerminal(
-  name: string,
-  terminals: readonly [number, number],
-  law: (voltage: number, out: CurrentOut) => void,
-  spiceLaw: (voltage: string) => string,
-): Element {
-  const out: CurrentOut = { current: 0, dByVoltage: 0 };
-  return controlledCurrent({
-    name,
-    terminals,
-    law: ({ voltages, currents, derivatives }) => {
-      law(voltages[0]! - voltages[1]!, out);
-      currents[0] = out.current;
-      currents[1] = -out.current;
-      derivatives[0] = out.dByVoltage;
-      derivatives[1] = -out.dByVoltage;
-      derivatives[2] = -out.dByVoltage;
-      derivatives[3] = out.dByVoltage;
-    },
-    spiceLaw: ([high, low]) => {
-      const text = spiceLaw(`(${high}-${low})`);
-      return [text, `-(${text})`];
     },
   });
 }

@@ -166,7 +166,7 @@ class Builder {
         name: id,
         from: pole,
         to: minus,
-        law: (current, out) => terminalVoltage(prepared, current, out),
+        law: (at) => terminalVoltage(prepared, at.current, at),
         spiceLaw: (current) => terminalVoltageExpression(prepared, current),
       }),
     );
@@ -201,6 +201,7 @@ class Builder {
     if (outside) this.wire(`${name}-sense-input`, sense, ground, SENSE_INPUT);
     const machine = {
       machine: undefined as unknown as MachineSetting['machine'],
+      law: undefined as unknown as MachineSetting['law'],
       speed: 0,
       temperature: 300,
       share: 1,

@@ -57,17 +57,17 @@ export class RegulatorElement implements Element {
   readonly #positive: boolean;
   readonly #setting: RegulatorSetting;
   readonly #machine: MachineElement;
-  #sensed = 0;
-  #startSensed = 0;
-  #startDriving = 0;
-  #startVoltage = 0;
-  #volts = 0;
+  private sensed = 0;
+  private startSensed = 0;
+  private startDriving = 0;
+  private startVoltage = 0;
+  private volts = 0;
   /** Field current over mean field voltage [S], and the share of that voltage that reaches the winding. */
-  #conductance = 0.2;
-  #passed = 1;
+  private conductance = 0.2;
+  private passed = 1;
   // Of the last stamp: share of the supply voltage, and its slope by sensed voltage.
-  #share = 0;
-  #slope = 0;
+  private share = 0;
+  private slope = 0;
 
   /** `terminals`: supply, F, sense, ground. */
   constructor(
@@ -89,26 +89,26 @@ export class RegulatorElement implements Element {
     const base = voltages[ground]!;
     const volts = voltages[supply]! - base;
     const conductance = this.#setting.connected / SWITCH_RESISTANCE;
-    duty(this.#setting, this.#sensed);
+    duty(this.#setting, this.sensed);
     const share = this.#positive ? dutyOut.duty : 1 - dutyOut.duty;
     const slope = this.#positive ? dutyOut.dBySensed : -dutyOut.dBySensed;
-    this.#share = share;
-    this.#slope = slope;
-    const gap = voltages[sense]! - base - this.#sensed;
+    this.share = share;
+    this.slope = slope;
+    const gap = voltages[sense]! - base - this.sensed;
     const moved = slope * gap;
-    const current = (share * volts + this.#volts * moved - (voltages[field]! - base)) * conductance;
-    const own = this.#conductance * this.#volts * (this.#positive ? share : share - 1);
+    const current = (share * volts + this.volts * moved - (voltages[field]! - base)) * conductance;
+    const own = this.conductance * this.volts * (this.#positive ? share : share - 1);
     const product = share * current + own * moved;
     stamps.injected[supply]! += product;
     stamps.injected[field]! -= current;
     stamps.injected[ground]! += current - product;
-    const error = Math.abs(gap) * Math.max(Math.abs(slope) * this.#volts, 1) * this.#setting.connected;
+    const error = Math.abs(gap) * Math.max(Math.abs(slope) * this.volts, 1) * this.#setting.connected;
     if (!(error <= stamps.lawError)) {
       stamps.lawError = error;
       stamps.lawNode = sense;
     }
     const bySupply = share * conductance;
-    const bySense = this.#volts * slope * conductance;
+    const bySense = this.volts * slope * conductance;
     const byGround = conductance - bySupply - bySense;
     const extra = own * slope;
     const { matrix } = stamps;
@@ -128,9 +128,9 @@ export class RegulatorElement implements Element {
   }
 
   prepare(): void {
-    this.#startSensed = this.#sensed;
-    this.#startDriving = this.#machine.driving;
-    this.#startVoltage = this.#machine.voltage;
+    this.startSensed = this.sensed;
+    this.startDriving = this.#machine.driving;
+    this.startVoltage = this.#machine.voltage;
   }
 
   advance(voltages: Float64Array): void {
@@ -141,17 +141,13 @@ export class RegulatorElement implements Element {
     if (!machine.turns) return;
     const aim = voltages[sense]! - voltages[ground]!;
     const volts = voltages[supply]! - voltages[ground]!;
-    machine.holdAtOpenVoltage(this.#startVoltage);
+    machine.holdAtOpenVoltage(this.startVoltage);
     if (connected <= 0 || cap <= 0 || stuckFull) return;
     const low = setpoint - cap / gain;
-    const start = this.#startSensed;
+    const start = this.startSensed;
     const { driving, voltage } = machine;
     const wasRegulated = start > low && start < setpoint;
-    if (
-      wasRegulated &&
-      Math.abs(driving - this.#startDriving) < CLOSE &&
-      Math.abs(aim - start) < CLOSE_SENSED
-    )
+    if (wasRegulated && Math.abs(driving - this.startDriving) < CLOSE && Math.abs(aim - start) < CLOSE_SENSED)
       return;
     if ((start <= low && aim <= low) || (start >= setpoint && aim >= setpoint)) {
       // No source but the machine itself feeds the field, so far above its own voltage it never gets.
@@ -160,12 +156,12 @@ export class RegulatorElement implements Element {
       return;
     }
     const near = voltage + within(aim, low, setpoint) - aim;
-    const perDriving = 1 / (this.#passed * Math.max(volts + within(aim, low, setpoint) - aim, 1));
+    const perDriving = 1 / (this.passed * Math.max(volts + within(aim, low, setpoint) - aim, 1));
     const most = MOST_DUTY * cap;
     const least = Math.min((machine.neededDriving(LEAST_ASKED, near) + machine.brushDrop) * perDriving, most);
     let duty = cap / 2;
     if (wasRegulated) {
-      const asked = machine.linearOutput(driving, voltage, this.#startDriving, this.#startVoltage);
+      const asked = machine.linearOutput(driving, voltage, this.startDriving, this.startVoltage);
       duty =
         asked > LEAST_ASKED ? (machine.neededDriving(asked, near) + machine.brushDrop) * perDriving : least;
       const from = gain * (setpoint - start);
@@ -176,8 +172,8 @@ export class RegulatorElement implements Element {
   }
 
   reset(voltages: Float64Array): void {
-    this.#conductance = 0.2;
-    this.#passed = 1;
+    this.conductance = 0.2;
+    this.passed = 1;
     this.#follow(voltages);
   }
 
@@ -204,29 +200,29 @@ export class RegulatorElement implements Element {
     const volts = voltages[supply]! - base;
     machine.follow(voltages);
     // Winding and leads as the linear model of the last step met them, within what they can be.
-    const driven = this.#share * volts + this.#volts * this.#slope * (aim - this.#sensed);
+    const driven = this.share * volts + this.volts * this.slope * (aim - this.sensed);
     const across = this.#positive ? driven : volts - driven;
     if (across > 1 && this.#setting.connected > 0) {
       const current = (driven - (voltages[field]! - base)) / SWITCH_RESISTANCE;
-      this.#conductance = within(
+      this.conductance = within(
         (this.#positive ? current : -current) / across,
         0,
         GREATEST_FIELD_CONDUCTANCE,
       );
-      this.#passed = within((machine.driving + machine.brushDrop) / across, LEAST_PASSED, 1);
+      this.passed = within((machine.driving + machine.brushDrop) / across, LEAST_PASSED, 1);
     }
-    this.#sensed = aim;
-    this.#volts = this.#plausible(volts);
+    this.sensed = aim;
+    this.volts = this.#plausible(volts);
   }
 
   /** Linearises the loop where the duty is `duty`, inside the band, and all else goes with it. */
   #lookAt(duty: number, aim: number, volts: number): void {
     const { gain, setpoint } = this.#setting;
     const machine = this.#machine;
-    this.#sensed = setpoint - duty / gain;
-    this.#volts = this.#plausible(volts + this.#sensed - aim);
-    machine.voltage += this.#sensed - aim;
-    machine.driving = this.#passed * duty * this.#volts - machine.brushDrop;
+    this.sensed = setpoint - duty / gain;
+    this.volts = this.#plausible(volts + this.sensed - aim);
+    machine.voltage += this.sensed - aim;
+    machine.driving = this.passed * duty * this.volts - machine.brushDrop;
   }
 
   writeCurrents(voltages: Float64Array, out: Float64Array, offset: number): void {

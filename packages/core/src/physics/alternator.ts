@@ -76,23 +76,45 @@ export function alternatorFluxSlope(machine: AlternatorMachine, fieldCurrent: nu
   return machine.fluxPerAmp / (root * root * root);
 }
 
-/** Output current and its derivatives. HOT: no allocation; writes `out`.
- *  `speed` shaft [rad/s]; `statorTemperature` [K]; `share` of healthy output, 1 when healthy (alternator-fault.ts).
- *  Arguments are not checked here. */
-export function alternatorCurrent(
-  machine: AlternatorMachine,
+/** A machine at one speed, temperature and health: what does not change within a solve, worked out once. */
+export interface TurningMachine {
+  machine: AlternatorMachine;
+  /** ω [rad/s]. */
+  electricalSpeed: number;
+  /** R_s hot [Ω]. */
+  resistance: number;
+  /** ω · L_s [Ω]. */
+  reactance: number;
+  /** Share of healthy output, 1 when healthy (alternator-fault.ts). */
+  share: number;
+}
+
+/** What `turningOutput` reads, field current [A] and output voltage [V], and what it writes. */
+export interface MachinePoint extends AlternatorCurrent {
+  fieldCurrent: number;
+  voltage: number;
+}
+
+/** Sets speed of the shaft [rad/s], winding temperature [K] and share of healthy output. */
+export function turnMachine(
+  turning: TurningMachine,
   speed: number,
-  fieldCurrent: number,
-  outputVoltage: number,
   statorTemperature: number,
   share: number,
-  out: AlternatorCurrent,
 ): void {
-  const electricalSpeed = machine.polePairs * speed;
-  const resistance = machine.statorResistance20 * copperRatio(statorTemperature);
-  const reactance = electricalSpeed * machine.synchronousInductance;
-  const source = electricalSpeed * alternatorFlux(machine, fieldCurrent);
-  const raw = (2 / Math.PI) * (outputVoltage + 2 * machine.diodeDrop);
+  const { machine } = turning;
+  turning.electricalSpeed = machine.polePairs * speed;
+  turning.resistance = machine.statorResistance20 * copperRatio(statorTemperature);
+  turning.reactance = turning.electricalSpeed * machine.synchronousInductance;
+  turning.share = share;
+}
+
+/** Output current and its derivatives at a point, written to it. HOT: no allocation; one object in and out, because a
+ *  number that is handed to a function is boxed on the heap. */
+export function turningOutput(turning: TurningMachine, at: MachinePoint): void {
+  const { machine, electricalSpeed, resistance, reactance } = turning;
+  const source = electricalSpeed * alternatorFlux(machine, at.fieldCurrent);
+  const raw = (2 / Math.PI) * (at.voltage + 2 * machine.diodeDrop);
   const back = softPlus(raw, CUT_IN_WIDTH) + VOLTAGE_FLOOR;
   const rise = softPlus(source - back, CUT_IN_WIDTH);
   const riseSlope = softPlusSlope(source - back, CUT_IN_WIDTH);
@@ -104,13 +126,49 @@ export function alternatorCurrent(
   const amplitude = (rise * (back + driving)) / (back * resistance + root);
   const byDriving = driving / root;
   const byBack = -(resistance + (reactance * reactive) / root) / impedance2;
-  const scale = (3 / Math.PI) * share;
-  out.current = scale * amplitude;
-  out.dByVoltage =
+  const scale = (3 / Math.PI) * turning.share;
+  at.current = scale * amplitude;
+  at.dByVoltage =
     scale * ((1 - riseSlope) * byDriving + byBack) * softPlusSlope(raw, CUT_IN_WIDTH) * (2 / Math.PI);
-  out.dByFieldCurrent =
-    scale * riseSlope * byDriving * electricalSpeed * alternatorFluxSlope(machine, fieldCurrent);
+  at.dByFieldCurrent =
+    scale * riseSlope * byDriving * electricalSpeed * alternatorFluxSlope(machine, at.fieldCurrent);
 }
+
+/** The same for a machine that is not kept turning. `speed` of the shaft [rad/s]; `statorTemperature` [K]; `share` of
+ *  healthy output. Arguments are not checked here. */
+export function alternatorCurrent(
+  machine: AlternatorMachine,
+  speed: number,
+  fieldCurrent: number,
+  outputVoltage: number,
+  statorTemperature: number,
+  share: number,
+  out: AlternatorCurrent,
+): void {
+  turningOnce.machine = machine;
+  turnMachine(turningOnce, speed, statorTemperature, share);
+  pointOnce.fieldCurrent = fieldCurrent;
+  pointOnce.voltage = outputVoltage;
+  turningOutput(turningOnce, pointOnce);
+  out.current = pointOnce.current;
+  out.dByVoltage = pointOnce.dByVoltage;
+  out.dByFieldCurrent = pointOnce.dByFieldCurrent;
+}
+
+const turningOnce: TurningMachine = {
+  machine: undefined as unknown as AlternatorMachine,
+  electricalSpeed: 0,
+  resistance: 0,
+  reactance: 0,
+  share: 1,
+};
+const pointOnce: MachinePoint = {
+  fieldCurrent: 0,
+  voltage: 0,
+  current: 0,
+  dByVoltage: 0,
+  dByFieldCurrent: 0,
+};
 
 /** `alternatorCurrent` as ngspice text, at one speed, temperature and share.
  *  `at.voltage` and `at.fieldCurrent` are ngspice expressions, such as 'v(stud,case)' and 'i(Vfield)'. */

@@ -59,7 +59,7 @@ export function lampOf(power: number, voltage: number): Lamp {
 export function lampCurrent(lamp: Lamp, voltage: number, out: LampCurrent): void {
   const ratio = voltage / lamp.kneeVoltage;
   const square = 1 + ratio * ratio;
-  const cold = Math.pow(square, -0.2) / lamp.coldResistance;
+  const cold = Math.exp(-0.2 * Math.log(square)) / lamp.coldResistance;
   out.current = voltage * cold;
   out.dByVoltage = cold * (1 - (0.4 * ratio * ratio) / square);
 }

@@ -25,8 +25,10 @@ export interface TabulatedAlternator {
   readonly diodeDrop: number;
 }
 
-const DERATE_PER_KELVIN = 0.001;
-const VOLTAGE_WIDTH = 0.05;
+export const DERATE_PER_KELVIN = 0.001;
+export const VOLTAGE_WIDTH = 0.05;
+/** Keeps the scaled speed finite when the output is shorted [V]. */
+export const VOLTAGE_FLOOR = 0.05;
 
 /** Table with its slopes. Errors: RangeError unless there are two points or more, rising, starting at 0 A. */
 export function tabulatedAlternator(table: Omit<TabulatedAlternator, 'slopes'>): TabulatedAlternator {
@@ -74,8 +76,7 @@ export function tabulatedAlternatorCurrent(
   const flux = bent > 0 ? bent / full : 0;
   const fluxSlope = bent > 0 ? (1 - bent * bent) / (table.kneeCurrent * full) : 0;
   const raw = outputVoltage + 2 * table.diodeDrop;
-  // The floor keeps the scaled speed finite when the output is shorted.
-  const back = softPlus(raw, VOLTAGE_WIDTH) + 0.05;
+  const back = softPlus(raw, VOLTAGE_WIDTH) + VOLTAGE_FLOOR;
   const scaled = (speed * flux * (table.testVoltage + 2 * table.diodeDrop)) / back;
   const factor = share * (1 - DERATE_PER_KELVIN * (statorTemperature - table.testTemperature));
   const { speeds, currents, slopes } = table;

@@ -213,6 +213,7 @@ function stamped(
   const stamps = {
     injected: new Float64Array(circuit.nodes.length),
     matrix: new Float64Array(circuit.plan.slotCount),
+    fraction: 1,
     lawError: 0,
     lawNode: 0,
   };

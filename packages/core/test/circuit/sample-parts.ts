@@ -28,10 +28,11 @@ export function sampleBattery(
     name,
     from,
     to,
-    law: (current, out) => {
+    law: (at) => {
+      const { current } = at;
       const ratio = current / law.bendCurrent;
-      out.voltage = law.emf + law.resistance * current + law.bend * Math.asinh(ratio);
-      out.dByCurrent = law.resistance + law.bend / (law.bendCurrent * Math.sqrt(1 + ratio * ratio));
+      at.voltage = law.emf + law.resistance * current + law.bend * Math.asinh(ratio);
+      at.dByCurrent = law.resistance + law.bend / (law.bendCurrent * Math.sqrt(1 + ratio * ratio));
     },
     spiceLaw: (current) =>
       `${law.emf}+${law.resistance}*${current}+${law.bend}*asinh(${current}/${law.bendCurrent})`,
@@ -47,10 +48,10 @@ export function sampleDiode(name: string, anode: number, cathode: number, satura
     cathode,
     slopeVoltage: slope,
     kneeVoltage: slope * Math.log(slope / (Math.SQRT2 * saturation)),
-    law: (voltage, out) => {
-      const growth = Math.exp(voltage / slope);
-      out.current = saturation * (growth - 1);
-      out.dByVoltage = (saturation / slope) * growth;
+    law: (at) => {
+      const growth = Math.exp(at.voltage / slope);
+      at.current = saturation * (growth - 1);
+      at.dByVoltage = (saturation / slope) * growth;
     },
     spiceLaw: (voltage) => `${saturation}*(exp(min(${voltage},2)/${slope})-1)`,
   });

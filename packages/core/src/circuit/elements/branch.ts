@@ -7,13 +7,15 @@
  *  Valid: V(I) continuous and rising; a slope below 20 µΩ is stepped as 20 µΩ, the solution is not changed
  *  Leaves out: time (the law is that of one instant)
  *
- *  The law writes voltage and slope into `out`; it is called once a Newton step. Hot.
+ *  The law reads the current of `at` and writes voltage and slope to it; it is called once a Newton step. Hot.
+ *  (One object, and no private names: a number that is passed on, or stored under one, is boxed on the heap.)
  */
 import { JOINT_RESISTANCE_MINIMUM } from '../element.ts';
 import type { Element, SpiceNames, Stamps } from '../element.ts';
 
-/** What a voltage law writes: voltage [V] and its derivative by current [Ω]. */
+/** What a voltage law reads, current [A], and writes: voltage [V] and its derivative by current [Ω]. */
 export interface VoltageAtCurrent {
+  current: number;
   voltage: number;
   dByCurrent: number;
 }
@@ -22,8 +24,8 @@ export interface BranchDescription {
   readonly name: string;
   readonly from: number;
   readonly to: number;
-  /** Writes V(I) and dV/dI at `current` to `out`. */
-  readonly law: (current: number, out: VoltageAtCurrent) => void;
+  /** Writes V(I) and dV/dI at `at.current` to `at`. */
+  readonly law: (at: VoltageAtCurrent) => void;
   /** V(I) as a SPICE expression of the given current expression. */
   readonly spiceLaw?: (current: string) => string;
   /** Largest change of current in one Newton step [A]; for laws with steep bends. */
@@ -37,12 +39,12 @@ export class Branch implements Element {
   readonly terminals: readonly [number, number];
   /** Current into the first terminal [A] at the last solve. */
   current = 0;
-  readonly #law: (current: number, out: VoltageAtCurrent) => void;
+  readonly #law: (at: VoltageAtCurrent) => void;
   readonly #spiceLaw: ((current: string) => string) | undefined;
   readonly #largestStep: number;
-  readonly #at: VoltageAtCurrent = { voltage: 0, dByCurrent: 1 };
-  #start = 0;
-  #change = 0;
+  readonly #at: VoltageAtCurrent = { current: 0, voltage: 0, dByCurrent: 1 };
+  private start = 0;
+  private change = 0;
 
   constructor(description: BranchDescription) {
     this.name = description.name;
@@ -56,7 +58,8 @@ export class Branch implements Element {
     const from = this.terminals[0];
     const to = this.terminals[1];
     const at = this.#at;
-    this.#law(this.current, at);
+    at.current = this.current;
+    this.#law(at);
     if (at.dByCurrent < JOINT_RESISTANCE_MINIMUM) at.dByCurrent = JOINT_RESISTANCE_MINIMUM;
     const conductance = 1 / at.dByCurrent;
     const correction = (voltages[from]! - voltages[to]! - at.voltage) * conductance;
@@ -81,12 +84,12 @@ export class Branch implements Element {
     const aim = voltages[from]! + step[from]! - voltages[to]! - step[to]!;
     const change = (aim - at.voltage) / at.dByCurrent;
     const limit = this.#largestStep;
-    this.#start = this.current;
-    this.#change = change > limit ? limit : change < -limit ? -limit : change;
+    this.start = this.current;
+    this.change = change > limit ? limit : change < -limit ? -limit : change;
   }
 
-  advance(_voltages: Float64Array, fraction: number): void {
-    this.current = this.#start + fraction * this.#change;
+  advance(_voltages: Float64Array, stamps: Stamps): void {
+    this.current = this.start + stamps.fraction * this.change;
   }
 
   /** The current that the law gives at the branch voltage; 0 A at 0 V, which stands for a cold start. */
@@ -96,7 +99,8 @@ export class Branch implements Element {
     if (voltage === 0) return;
     const at = this.#at;
     for (let iteration = 0; iteration < RESET_ITERATIONS; iteration++) {
-      this.#law(this.current, at);
+      at.current = this.current;
+      this.#law(at);
       const change = (voltage - at.voltage) / Math.max(at.dByCurrent, JOINT_RESISTANCE_MINIMUM);
       this.current += Math.min(Math.max(change, -this.#largestStep), this.#largestStep);
     }

@@ -6,12 +6,13 @@
  *  Valid: I(V) continuous and not falling     Leaves out: charge storage, reverse recovery
  *
  *  Own unknown: the voltage at which the law is linearised; the error of the law is (V − own) · slope.
- *  The law writes current and slope into `out`; it is called once a Newton step. Hot.
+ *  The law reads the voltage of `at` and writes current and slope to it; it is called once a Newton step. Hot.
  */
 import type { Element, SpiceNames, Stamps } from '../element.ts';
 
-/** What a junction law writes: current [A] and its derivative by voltage [S]. */
+/** What a law of current reads, voltage [V], and writes: current [A] and its derivative by voltage [S]. */
 export interface CurrentAtVoltage {
+  voltage: number;
   current: number;
   dByVoltage: number;
 }
@@ -20,8 +21,8 @@ export interface JunctionDescription {
   readonly name: string;
   readonly anode: number;
   readonly cathode: number;
-  /** Writes I(V) and dI/dV at `voltage` to `out`. */
-  readonly law: (voltage: number, out: CurrentAtVoltage) => void;
+  /** Writes I(V) and dI/dV at `at.voltage` to `at`. */
+  readonly law: (at: CurrentAtVoltage) => void;
   /** Voltage in which the current grows e-fold: ideality · kT/q [V]. */
   readonly slopeVoltage: number;
   /** Voltage above which steps are limited, near 0.6 V for silicon [V]. */
@@ -34,9 +35,9 @@ export class Junction implements Element {
   readonly name: string;
   readonly terminals: readonly [number, number];
   readonly #description: JunctionDescription;
-  readonly #at: CurrentAtVoltage = { current: 0, dByVoltage: 0 };
-  #voltage = 0;
-  #start = 0;
+  readonly #at: CurrentAtVoltage = { voltage: 0, current: 0, dByVoltage: 0 };
+  private voltage = 0;
+  private start = 0;
 
   constructor(description: JunctionDescription) {
     this.name = description.name;
@@ -48,9 +49,10 @@ export class Junction implements Element {
     const anode = this.terminals[0];
     const cathode = this.terminals[1];
     const at = this.#at;
-    this.#description.law(this.#voltage, at);
+    at.voltage = this.voltage;
+    this.#description.law(at);
     const conductance = at.dByVoltage;
-    const distance = voltages[anode]! - voltages[cathode]! - this.#voltage;
+    const distance = voltages[anode]! - voltages[cathode]! - this.voltage;
     const current = at.current + conductance * distance;
     // At least 1 S, so that a limited step below the knee, where the slope is almost nil, is seen as an error.
     const error = Math.abs(distance) * Math.max(conductance, 1);
@@ -67,17 +69,17 @@ export class Junction implements Element {
   }
 
   prepare(): void {
-    this.#start = this.#voltage;
+    this.start = this.voltage;
   }
 
   advance(voltages: Float64Array): void {
     const aim = voltages[this.terminals[0]]! - voltages[this.terminals[1]]!;
-    this.#voltage = this.#held(aim);
+    this.hold(aim);
   }
 
   reset(voltages: Float64Array): void {
     const voltage = voltages[this.terminals[0]]! - voltages[this.terminals[1]]!;
-    this.#voltage = Math.min(voltage, this.#description.kneeVoltage);
+    this.voltage = Math.min(voltage, this.#description.kneeVoltage);
   }
 
   writeCurrents(_voltages: Float64Array, out: Float64Array, offset: number): void {
@@ -93,13 +95,16 @@ export class Junction implements Element {
     return [`B${names.element} ${anode} ${cathode} I=${spiceLaw(`(V(${anode})-V(${cathode}))`)}`];
   }
 
-  #held(aim: number): number {
+  /** Goes to `aim`, or as far towards it as is safe. */
+  private hold(aim: number): void {
     const { slopeVoltage, kneeVoltage } = this.#description;
-    const start = this.#start;
-    if (aim <= kneeVoltage || Math.abs(aim - start) <= 2 * slopeVoltage) return aim;
-    if (start <= 0) return Math.min(aim, kneeVoltage);
-    const growth = 1 + (aim - start) / slopeVoltage;
-    return growth > 0 ? start + slopeVoltage * Math.log(growth) : kneeVoltage;
+    const { start } = this;
+    if (aim <= kneeVoltage || Math.abs(aim - start) <= 2 * slopeVoltage) this.voltage = aim;
+    else if (start <= 0) this.voltage = Math.min(aim, kneeVoltage);
+    else {
+      const growth = 1 + (aim - start) / slopeVoltage;
+      this.voltage = growth > 0 ? start + slopeVoltage * Math.log(growth) : kneeVoltage;
+    }
   }
 }
 
