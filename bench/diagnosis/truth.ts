@@ -1,7 +1,7 @@
 /** A simulated boat whose truth is hidden: what it really is, what is told of it, and what a check on it brings.
  *
- *  True numbers are drawn wider than the tool assumes, computed with the rival battery and other output curves, and read with meters whose
- *  errors are not the tool's either. Two readings in a hundred are slips of the hand; some checks cannot be done.
+ *  True numbers are drawn wider than the tool assumes, computed with the rival battery and the rival (tabulated) alternator, and read with
+ *  meters whose errors are not the tool's either. Two readings in a hundred are slips of the hand; some checks cannot be done.
  *  The truth of an answer in words is drawn from the check's chances in the true world, after those were bent.
  */
 import {
@@ -52,7 +52,7 @@ export interface Truth {
   readonly exact: (check: PlacedCheck) => number | Float64Array;
 }
 
-const RIVAL: Models = { battery: 'rival' };
+const RIVAL: Models = { battery: 'rival', alternator: 'rival' };
 /** How much wider true parameters are spread than the tool assumes. */
 const WIDER = 1.25;
 const SLIP = 0.02;

@@ -1,12 +1,12 @@
 /** Small parts of a plant as circuit elements: isolator leg, charge lamp, gassing of a battery, other sources. */
 import { junction, twoTerminal, type Element } from '../circuit/index.ts';
-import { gassing, gassingCurrentExpression, type PreparedBattery } from '../physics/battery.ts';
+import { gassingAt, gassingCurrentExpression, type PreparedBattery } from '../physics/battery.ts';
 import {
   diodeCurrent,
   diodeCurrentSpice,
   FET_ISOLATOR,
   ISOLATOR_DIODE,
-  lampCurrent,
+  lampCurrentAt,
   lampCurrentSpice,
   softClamp,
   softClampSlope,
@@ -53,7 +53,7 @@ export function lampElement(name: string, setting: LampSetting): Element {
     from: setting.a,
     to: setting.b,
     law: (at) => {
-      if (setting.whole) lampCurrent(setting.lamp, at.voltage, at);
+      if (setting.whole) lampCurrentAt(setting.lamp, at);
       else at.current = at.dByVoltage = 0;
     },
     spiceLaw: (voltage) => (setting.whole ? lampCurrentSpice(setting.lamp, voltage) : '0'),
@@ -70,7 +70,7 @@ export function gassingElement(
     name,
     from: terminals[0],
     to: terminals[1],
-    law: (at) => gassing(prepared, at.voltage, at),
+    law: (at) => gassingAt(prepared, at),
     spiceLaw: (voltage) => gassingCurrentExpression(prepared, voltage),
   });
 }

@@ -14,7 +14,7 @@ import { lampOf } from '../physics/index.ts';
 import {
   prepareBattery,
   restedState,
-  terminalVoltage,
+  terminalVoltageAt,
   terminalVoltageExpression,
 } from '../physics/battery.ts';
 import { MachineElement, type MachineSetting } from './machine.ts';
@@ -166,7 +166,7 @@ class Builder {
         name: id,
         from: pole,
         to: minus,
-        law: (at) => terminalVoltage(prepared, at.current, at),
+        law: (at) => terminalVoltageAt(prepared, at),
         spiceLaw: (current) => terminalVoltageExpression(prepared, current),
       }),
     );

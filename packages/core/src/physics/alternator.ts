@@ -113,7 +113,9 @@ export function turnMachine(
  *  number that is handed to a function is boxed on the heap. */
 export function turningOutput(turning: TurningMachine, at: MachinePoint): void {
   const { machine, electricalSpeed, resistance, reactance } = turning;
-  const source = electricalSpeed * alternatorFlux(machine, at.fieldCurrent);
+  const knee = at.fieldCurrent / machine.saturationCurrent;
+  const bend = 1 / Math.sqrt(1 + knee * knee);
+  const source = electricalSpeed * (machine.residualFlux + machine.fluxPerAmp * at.fieldCurrent * bend);
   const raw = (2 / Math.PI) * (at.voltage + 2 * machine.diodeDrop);
   const back = softPlus(raw, CUT_IN_WIDTH) + VOLTAGE_FLOOR;
   const rise = softPlus(source - back, CUT_IN_WIDTH);
@@ -131,7 +133,7 @@ export function turningOutput(turning: TurningMachine, at: MachinePoint): void {
   at.dByVoltage =
     scale * ((1 - riseSlope) * byDriving + byBack) * softPlusSlope(raw, CUT_IN_WIDTH) * (2 / Math.PI);
   at.dByFieldCurrent =
-    scale * riseSlope * byDriving * electricalSpeed * alternatorFluxSlope(machine, at.fieldCurrent);
+    scale * riseSlope * byDriving * electricalSpeed * machine.fluxPerAmp * bend * bend * bend;
 }
 
 /** The same for a machine that is not kept turning. `speed` of the shaft [rad/s]; `statorTemperature` [K]; `share` of

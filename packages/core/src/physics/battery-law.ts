@@ -79,6 +79,16 @@ export interface CurrentOut {
   dByVoltage: number;
 }
 
+/** What a hot voltage law reads, current [A], and writes. One object, since a number that is handed on is boxed. */
+export interface VoltageAt extends VoltageOut {
+  current: number;
+}
+
+/** What a hot current law reads, voltage [V], and writes. */
+export interface CurrentAt extends CurrentOut {
+  voltage: number;
+}
+
 export interface BatteryStep {
   /** Energy lost in the main branch, negative while stored polarisation is given back [J]. */
   mainLoss: number;

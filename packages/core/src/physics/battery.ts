@@ -20,8 +20,10 @@ import type {
   BatteryLaw,
   BatteryState,
   BatteryStep,
+  CurrentAt,
   CurrentOut,
   PreparedBattery,
+  VoltageAt,
   VoltageOut,
 } from './battery-law.ts';
 import {
@@ -66,17 +68,33 @@ export function prepareBattery(
   return into;
 }
 
-/** Terminal voltage and its slope at a main-branch current. Hot: no allocation, one pow or sqrt. */
-export function terminalVoltage(prepared: PreparedBattery, current: number, out: VoltageOut): void {
-  settledOverpotential(prepared, current, out);
+/** Terminal voltage and its slope at the main-branch current `at.current`. Hot: no allocation, one log and exp or sqrt. */
+export function terminalVoltageAt(prepared: PreparedBattery, at: VoltageAt): void {
+  settledOverpotential(prepared, at);
   const direct = (1 - prepared.share) * prepared.ohmicResistance;
-  out.voltage = prepared.emf + prepared.offset + direct * current + prepared.share * out.voltage;
-  out.dByCurrent = direct + prepared.share * out.dByCurrent;
+  at.voltage = prepared.emf + prepared.offset + direct * at.current + prepared.share * at.voltage;
+  at.dByCurrent = direct + prepared.share * at.dByCurrent;
 }
 
-/** Current of the gassing branch and its slope at a terminal voltage. Hot: no allocation, two exp. */
+/** The same at a current of its own [A]. */
+export function terminalVoltage(prepared: PreparedBattery, current: number, out: VoltageOut): void {
+  VOLTAGE_AT.current = current;
+  terminalVoltageAt(prepared, VOLTAGE_AT);
+  out.voltage = VOLTAGE_AT.voltage;
+  out.dByCurrent = VOLTAGE_AT.dByCurrent;
+}
+
+/** Current of the gassing branch and its slope at the terminal voltage `at.voltage`. Hot: no allocation, two exp. */
+export function gassingAt(prepared: PreparedBattery, at: CurrentAt): void {
+  gassingCurrent(prepared, at);
+}
+
+/** The same at a voltage of its own [V]. */
 export function gassing(prepared: PreparedBattery, voltage: number, out: CurrentOut): void {
-  gassingCurrent(prepared, voltage, out);
+  CURRENT_AT.voltage = voltage;
+  gassingCurrent(prepared, CURRENT_AT);
+  out.current = CURRENT_AT.current;
+  out.dByVoltage = CURRENT_AT.dByVoltage;
 }
 
 /** Main-branch current that gives a terminal voltage [A]: safeguarded Newton, the law being monotone. */
@@ -121,8 +139,9 @@ export function advanceBattery(
   const emfBefore = prepared.emf;
   terminalVoltage(prepared, current, SCRATCH);
   const before = SCRATCH.voltage;
-  settledOverpotential(prepared, current, SCRATCH);
-  const settled = SCRATCH.voltage - prepared.ohmicResistance * current;
+  VOLTAGE_AT.current = current;
+  settledOverpotential(prepared, VOLTAGE_AT);
+  const settled = VOLTAGE_AT.voltage - prepared.ohmicResistance * current;
   relaxPolarisation(polarisationShares(law.chemistry), state, settled, current, law.capacity, duration);
   const wanted = state.stateOfCharge + (current * duration) / law.capacity;
   state.stateOfCharge = Math.min(1, Math.max(0, wanted));
@@ -147,8 +166,9 @@ export function restedState(stateOfCharge: number): BatteryState {
 /** A battery that has carried `current` for hours (loads before the engine started, say). */
 export function settledState(law: BatteryLaw, stateOfCharge: number, current: number): BatteryState {
   const prepared = prepareBattery(law, restedState(stateOfCharge), Infinity, PREPARED);
-  settledOverpotential(prepared, current, SCRATCH);
-  const settled = SCRATCH.voltage - prepared.ohmicResistance * current;
+  VOLTAGE_AT.current = current;
+  settledOverpotential(prepared, VOLTAGE_AT);
+  const settled = VOLTAGE_AT.voltage - prepared.ohmicResistance * current;
   return { stateOfCharge, polarisation: settled, slowPolarisation: settled, surfaceCharge: settled };
 }
 
@@ -175,10 +195,10 @@ function ventedVoltage(law: BatteryLaw): number {
   return law.chemistry === 'flooded' ? 1.48 * (law.cells - law.shortedCells) : 0;
 }
 
-function settledOverpotential(prepared: PreparedBattery, current: number, out: VoltageOut): void {
-  if (prepared.family === 0) leadAcidOverpotential(prepared, current, out);
-  else if (prepared.family === 1) lithiumOverpotential(prepared, current, out);
-  else rivalOverpotential(prepared, current, out);
+function settledOverpotential(prepared: PreparedBattery, at: VoltageAt): void {
+  if (prepared.family === 0) leadAcidOverpotential(prepared, at);
+  else if (prepared.family === 1) lithiumOverpotential(prepared, at);
+  else rivalOverpotential(prepared, at);
 }
 
 function checkLaw(law: BatteryLaw): void {
@@ -224,5 +244,7 @@ function emptyPrepared(): PreparedBattery {
   };
 }
 
+const VOLTAGE_AT: VoltageAt = { current: 0, voltage: 0, dByCurrent: 0 };
+const CURRENT_AT: CurrentAt = { voltage: 0, current: 0, dByVoltage: 0 };
 const SCRATCH: VoltageOut = { voltage: 0, dByCurrent: 0 };
 const PREPARED: PreparedBattery = emptyPrepared();

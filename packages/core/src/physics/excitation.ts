@@ -55,14 +55,24 @@ export function lampOf(power: number, voltage: number): Lamp {
   return { coldResistance, kneeVoltage: voltage / Math.sqrt(10 ** 5 - 1) };
 }
 
-/** Lamp current; odd, smooth, rising. HOT: no allocation; writes `out`. */
-export function lampCurrent(lamp: Lamp, voltage: number, out: LampCurrent): void {
-  const ratio = voltage / lamp.kneeVoltage;
+/** Lamp current at `at.voltage`; odd, smooth, rising. HOT: no allocation; writes `at`. */
+export function lampCurrentAt(lamp: Lamp, at: LampCurrent & { voltage: number }): void {
+  const ratio = at.voltage / lamp.kneeVoltage;
   const square = 1 + ratio * ratio;
   const cold = Math.exp(-0.2 * Math.log(square)) / lamp.coldResistance;
-  out.current = voltage * cold;
-  out.dByVoltage = cold * (1 - (0.4 * ratio * ratio) / square);
+  at.current = at.voltage * cold;
+  at.dByVoltage = cold * (1 - (0.4 * ratio * ratio) / square);
 }
+
+/** The same at a voltage of its own [V]. */
+export function lampCurrent(lamp: Lamp, voltage: number, out: LampCurrent): void {
+  LAMP_AT.voltage = voltage;
+  lampCurrentAt(lamp, LAMP_AT);
+  out.current = LAMP_AT.current;
+  out.dByVoltage = LAMP_AT.dByVoltage;
+}
+
+const LAMP_AT = { voltage: 0, current: 0, dByVoltage: 0 };
 
 /** `lampCurrent` as ngspice text. */
 export function lampCurrentSpice(lamp: Lamp, voltage: string): string {

@@ -8,7 +8,7 @@
  *  Source: [JACKEY2007] 50 Ah set; [TM 9-6140-200-14] self-discharge.  Valid: 2.0..2.7 V per cell, 0..50 °C
  *  Leaves out: dependence on state of charge, age and antimony; recombination limits of AGM at high current. */
 
-import type { BatteryLaw, CurrentOut, PreparedBattery } from './battery-law.ts';
+import type { BatteryLaw, CurrentAt, PreparedBattery } from './battery-law.ts';
 
 const REFERENCE_CAPACITY = 50 * 3600;
 const CONDUCTANCE = 2e-11;
@@ -35,20 +35,20 @@ export function prepareGassing(
     Math.exp(TEMPERATURE_FACTOR * (1 - celsius / FREEZING));
 }
 
-/** Gassing current and slope at the terminal voltage. Hot: two exp, no allocation. */
-export function gassingCurrent(p: PreparedBattery, voltage: number, out: CurrentOut): void {
+/** Gassing current and slope at the terminal voltage `at.voltage`. Hot: two exp, no allocation. */
+export function gassingCurrent(p: PreparedBattery, at: CurrentAt): void {
   if (p.gassingCells === 0) {
-    out.current = 0;
-    out.dByVoltage = 0;
+    at.current = 0;
+    at.dByVoltage = 0;
     return;
   }
-  const cell = voltage / p.gassingCells;
+  const cell = at.voltage / p.gassingCells;
   const held = cell > LINEAR_ABOVE ? LINEAR_ABOVE : cell < 0 ? 0 : cell;
   const onset = 1 / (1 + Math.exp((ONSET - held) / ONSET_WIDTH));
   const conductance = p.gassingConductance * Math.exp(held / VOLTAGE_SCALE) * onset;
   const slope = conductance * (1 + held / VOLTAGE_SCALE + (held * (1 - onset)) / ONSET_WIDTH);
-  out.current = conductance * held + slope * (cell - held);
-  out.dByVoltage = slope / p.gassingCells;
+  at.current = conductance * held + slope * (cell - held);
+  at.dByVoltage = slope / p.gassingCells;
 }
 
 /** The same law as text. */
@@ -65,7 +65,7 @@ export function gassingExpression(p: PreparedBattery, voltage: string): string {
 }
 
 function slopeAt(p: PreparedBattery, cell: number): number {
-  const out: CurrentOut = { current: 0, dByVoltage: 0 };
-  gassingCurrent(p, cell * p.gassingCells, out);
-  return out.dByVoltage * p.gassingCells;
+  const at: CurrentAt = { voltage: cell * p.gassingCells, current: 0, dByVoltage: 0 };
+  gassingCurrent(p, at);
+  return at.dByVoltage * p.gassingCells;
 }

@@ -21,7 +21,7 @@ import flooded from '../../data/batteries/flooded.json' with { type: 'json' };
 import gel from '../../data/batteries/gel.json' with { type: 'json' };
 
 import { openCircuitSlopePerCell, openCircuitVoltagePerCell } from '../handbook/batteries.ts';
-import type { BatteryLaw, PreparedBattery, VoltageOut } from './battery-law.ts';
+import type { BatteryLaw, PreparedBattery, VoltageAt } from './battery-law.ts';
 import { prepareGassing } from './lead-acid-gassing.ts';
 
 const PARAMETERS = { flooded, agm, gel } as const;
@@ -149,16 +149,17 @@ export function prepareLeadAcid(law: BatteryLaw, stateOfCharge: number, into: Pr
   prepareGassing(law, active, parameters.gassing.conductanceFactor, into);
 }
 
-/** Settled f∞(I), rest voltage not included. Hot: one logarithm and one exponential, no allocation. */
-export function leadAcidOverpotential(p: PreparedBattery, current: number, out: VoltageOut): void {
+/** Settled f∞ at `at.current`, rest voltage not included. Hot: one logarithm and one exponential, no allocation. */
+export function leadAcidOverpotential(p: PreparedBattery, at: VoltageAt): void {
+  const { current } = at;
   if (current >= 0) {
     const i = current * p.perAmpere;
     // Twice as fast as Math.pow and as exact here: 0 for i = 0.
     const power = Math.exp(0.86 * Math.log(i));
     const one = 1 + power;
     const blend = 1 / (1 + i / SLOPE_BLEND);
-    out.voltage = p.chargeScale * i * (6 / one + p.chargeConstant) - p.slopeStep * i * blend * blend;
-    out.dByCurrent =
+    at.voltage = p.chargeScale * i * (6 / one + p.chargeConstant) - p.slopeStep * i * blend * blend;
+    at.dByCurrent =
       p.perAmpere *
       (p.chargeScale * ((6 * (1 + 0.14 * power)) / (one * one) + p.chargeConstant) -
         p.slopeStep * (1 - i / SLOPE_BLEND) * blend * blend * blend);
@@ -166,8 +167,8 @@ export function leadAcidOverpotential(p: PreparedBattery, current: number, out: 
     const i = -current * p.perAmpere;
     const power = Math.exp(1.3 * Math.log(i));
     const one = 1 + power;
-    out.voltage = -p.dischargeScale * i * (4 / one + p.dischargeConstant);
-    out.dByCurrent =
+    at.voltage = -p.dischargeScale * i * (4 / one + p.dischargeConstant);
+    at.dByCurrent =
       p.perAmpere * p.dischargeScale * ((4 * (1 - 0.3 * power)) / (one * one) + p.dischargeConstant);
   }
 }

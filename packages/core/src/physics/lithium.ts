@@ -8,7 +8,7 @@
 import lifepo4 from '../../data/batteries/lifepo4.json' with { type: 'json' };
 
 import { openCircuitSlopePerCell, openCircuitVoltagePerCell } from '../handbook/batteries.ts';
-import type { BatteryLaw, PreparedBattery, VoltageOut } from './battery-law.ts';
+import type { BatteryLaw, PreparedBattery, VoltageAt } from './battery-law.ts';
 
 /** State of a protection switch, and why. Charging and discharging open apart. */
 export interface ProtectionState {
@@ -33,9 +33,9 @@ export function prepareLithium(law: BatteryLaw, stateOfCharge: number, into: Pre
 }
 
 /** Settled f∞(I). Hot. */
-export function lithiumOverpotential(p: PreparedBattery, current: number, out: VoltageOut): void {
-  out.voltage = p.linearResistance * current;
-  out.dByCurrent = p.linearResistance;
+export function lithiumOverpotential(p: PreparedBattery, at: VoltageAt): void {
+  at.voltage = p.linearResistance * at.current;
+  at.dByCurrent = p.linearResistance;
 }
 
 /** The same law as text. */

@@ -17,7 +17,7 @@
 
 import rival from '../../data/batteries/rival.json' with { type: 'json' };
 
-import type { BatteryLaw, PreparedBattery, VoltageOut } from './battery-law.ts';
+import type { BatteryLaw, PreparedBattery, VoltageAt } from './battery-law.ts';
 import { prepareGassing } from './lead-acid-gassing.ts';
 import { prepareLithium } from './lithium.ts';
 
@@ -52,10 +52,11 @@ export function prepareRivalLithium(law: BatteryLaw, stateOfCharge: number, into
 }
 
 /** Settled f∞(I) of the rival lead-acid law. Hot: one sqrt, no allocation. */
-export function rivalOverpotential(p: PreparedBattery, current: number, out: VoltageOut): void {
+export function rivalOverpotential(p: PreparedBattery, at: VoltageAt): void {
+  const { current } = at;
   const root = Math.sqrt(current * current + p.rampWidth * p.rampWidth);
-  out.voltage = p.linearResistance * current + 0.5 * p.rampResistance * (current + root - p.rampWidth);
-  out.dByCurrent = p.linearResistance + 0.5 * p.rampResistance * (1 + current / root);
+  at.voltage = p.linearResistance * current + 0.5 * p.rampResistance * (current + root - p.rampWidth);
+  at.dByCurrent = p.linearResistance + 0.5 * p.rampResistance * (1 + current / root);
 }
 
 /** The same law as text. */

@@ -41,7 +41,7 @@ export function tableOf(
   const cutIn = nameplate.cutInSpeed ?? TYPICAL_CUT_IN_SPEED;
   const speeds = TYPICAL_CURVE.places.map((x) => cutIn + x * (RATED_SPEED - cutIn));
   const currents = TYPICAL_CURVE.shares.map((share) => share * ratedCurrent);
-  const [, typicalLow = 1, typicalMiddle = 1] = TYPICAL_CURVE.shares;
+  const [, typicalLow, typicalMiddle] = TYPICAL_CURVE.shares;
   if (low !== undefined && low.speed > 1.05 * cutIn && low.speed < 0.95 * speeds[2]!) {
     speeds[1] = low.speed;
     currents[1] = low.current;

@@ -2,8 +2,8 @@
  *  Invented numbers; they exercise the solver and describe no real part. */
 import { branch, controlledCurrent, heldAtBend, junction } from '../../src/circuit/index.ts';
 import {
-  alternatorCurrent,
   alternatorFluxSpice,
+  ClosedFormMachine,
   CUT_IN_WIDTH,
   regulatorDuty,
   regulatorDutySpice,
@@ -11,7 +11,7 @@ import {
   softPlusSlope,
   softPlusSpice,
 } from '../../src/physics/index.ts';
-import type { AlternatorCurrent, AlternatorMachine, RegulatorDuty } from '../../src/physics/index.ts';
+import type { AlternatorMachine, MachinePoint, RegulatorDuty } from '../../src/physics/index.ts';
 import type { Branch, ControlledCurrent, Junction } from '../../src/circuit/index.ts';
 
 /** Corner at which brushes begin to conduct [V]. */
@@ -64,8 +64,9 @@ export function sampleMachine(
   machine: AlternatorMachine,
   speed: number,
 ): ControlledCurrent {
-  const temperature = 293.15;
-  const output: AlternatorCurrent = { current: 0, dByVoltage: 0, dByFieldCurrent: 0 };
+  const output: MachinePoint = { fieldCurrent: 0, voltage: 0, current: 0, dByVoltage: 0, dByFieldCurrent: 0 };
+  const law = new ClosedFormMachine(machine);
+  law.turn(speed, 293.15, 1);
   return controlledCurrent({
     name,
     terminals,
@@ -73,7 +74,9 @@ export function sampleMachine(
       const driving = voltages[2]! - voltages[1]! - machine.brushDrop;
       const fieldCurrent = softPlus(driving, BRUSH_WIDTH) / machine.fieldResistance20;
       const fieldConductance = softPlusSlope(driving, BRUSH_WIDTH) / machine.fieldResistance20;
-      alternatorCurrent(machine, speed, fieldCurrent, voltages[0]! - voltages[1]!, temperature, 1, output);
+      output.fieldCurrent = fieldCurrent;
+      output.voltage = voltages[0]! - voltages[1]!;
+      law.output(output);
       const byField = output.dByFieldCurrent * fieldConductance;
       currents[0] = -output.current;
       currents[1] = output.current - fieldCurrent;

@@ -8,7 +8,7 @@
  *  Leaves out: time (the law is that of one instant)
  *
  *  The law reads the current of `at` and writes voltage and slope to it; it is called once a Newton step. Hot.
- *  (One object, and no private names: a number that is passed on, or stored under one, is boxed on the heap.)
+ *  (One object, since a number that is passed on is boxed on the heap.)
  */
 import { JOINT_RESISTANCE_MINIMUM } from '../element.ts';
 import type { Element, SpiceNames, Stamps } from '../element.ts';
@@ -85,7 +85,7 @@ export class Branch implements Element {
     const change = (aim - at.voltage) / at.dByCurrent;
     const limit = this.#largestStep;
     this.start = this.current;
-    this.change = change > limit ? limit : change < -limit ? -limit : change;
+    this.change = Math.min(Math.max(change, -limit), limit);
   }
 
   advance(_voltages: Float64Array, stamps: Stamps): void {
