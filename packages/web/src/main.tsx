@@ -9,6 +9,7 @@ import './style/rows.css';
 import './style/check.css';
 import './style/drawing.css';
 import './style/forms.css';
+import './style/plan.css';
 import './style/report.css';
 import { createRoot } from 'react-dom/client';
 import { App } from './app.tsx';

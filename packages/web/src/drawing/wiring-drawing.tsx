@@ -44,7 +44,7 @@ export function WiringDrawing({ chosen }: { readonly chosen: string | undefined 
   return (
     <div className="drawing-frame" tabIndex={0} role="region" aria-label="Wiring drawing">
       <svg
-        className="drawing"
+        className={wiring.width < 480 ? 'drawing drawing-small' : 'drawing'}
         width={wiring.width}
         height={wiring.height}
         viewBox={`0 0 ${wiring.width} ${wiring.height}`}

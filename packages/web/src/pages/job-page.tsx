@@ -17,6 +17,7 @@ import { SuspectsPage } from './suspects-page.tsx';
 const WiringPage = lazy(() => import('./wiring-page.tsx').then((m) => ({ default: m.WiringPage })));
 const RisePage = lazy(() => import('./rise-page.tsx').then((m) => ({ default: m.RisePage })));
 const LoopPage = lazy(() => import('./loop-page.tsx').then((m) => ({ default: m.LoopPage })));
+const ChargePage = lazy(() => import('./charge-page.tsx').then((m) => ({ default: m.ChargePage })));
 const RemedyPage = lazy(() => import('./remedy-page.tsx').then((m) => ({ default: m.RemedyPage })));
 const ReportPage = lazy(() => import('./report-page.tsx').then((m) => ({ default: m.ReportPage })));
 const BoatPage = lazy(() => import('./boat-page.tsx').then((m) => ({ default: m.BoatPage })));
@@ -107,6 +108,7 @@ const OpenPage = memo(function OpenPage({
   if (page === 'wiring') return <WiringPage chosen={item} />;
   if (page === 'rise') return <RisePage chosen={item} />;
   if (page === 'loop') return <LoopPage chosen={item} />;
+  if (page === 'charge') return <ChargePage />;
   if (page === 'remedy') return <RemedyPage />;
   if (page === 'report') return <ReportPage />;
   if (page === 'boat') return <BoatPage />;

@@ -8,6 +8,7 @@ export const jobPages = [
   'wiring',
   'rise',
   'loop',
+  'charge',
   'remedy',
   'report',
   'boat',

@@ -9,6 +9,7 @@ const names: Readonly<Record<JobPage, string>> = {
   wiring: 'Wiring',
   rise: 'Rise',
   loop: 'Loop',
+  charge: 'Charge run',
   remedy: 'Remedy',
   report: 'Report',
   boat: 'Boat',

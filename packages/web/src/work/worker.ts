@@ -15,11 +15,23 @@ import { baselineVisits, descriptionOf, newJob, parseJob, readingsOf, serialiseJ
 import type { NewJobOptions, ParsedJob } from '@ampwright/jobs';
 import { expose } from 'comlink';
 import { bundleOf, jobsOfFile } from './bundle.ts';
+import {
+  boatWith,
+  chargeOf,
+  variantsOf,
+  whatIfOf,
+  type ChargeAsk,
+  type ChargeView,
+  type Progress,
+  type VariantView,
+  type WhatIfView,
+} from './charging.ts';
 import { viewOf, type CheckView } from './check-view.ts';
 import { pricesOf } from './prices.ts';
 import type {
   Band,
   Job,
+  JobBoat,
   LoopChart,
   Problem,
   Reading,
@@ -27,6 +39,7 @@ import type {
   Report,
   RiseChart,
   UnitPreference,
+  VariantId,
   Verdict,
 } from './contract.ts';
 
@@ -49,6 +62,11 @@ export interface Thinking {
   /** Where each check would read if all were well. */
   bands(job: Job): ReadonlyMap<string, Band>;
   remedy(job: Job): Remedy;
+  /** What a plan does to the banks, over everything unknown of the boat. */
+  charge(job: Job, ask: ChargeAsk, progress: Progress): ChargeView;
+  variants(job: Job): readonly VariantView[];
+  whatIf(job: Job, ask: ChargeAsk, chosen: readonly VariantId[], progress: Progress): WhatIfView;
+  boatWith(job: Job, variant: VariantId): JobBoat | undefined;
   report(job: Job, units: UnitPreference): Report;
   /** The report as a PDF file. */
   pdf(job: Job, units: UnitPreference): Promise<Uint8Array>;
@@ -73,6 +91,10 @@ const thinking: Thinking = {
   diagnose: (job) => sessionOf(job).diagnose(presentReadings(job)),
   bands: (job) => sessionOf(job).predict(presentReadings(job)),
   remedy: remedyOf,
+  charge: chargeOf,
+  variants: variantsOf,
+  whatIf: whatIfOf,
+  boatWith,
   report: reportOf,
   pdf: async (job, units) => {
     // Layout and fonts weigh more than the whole page and few visits want them: they come when asked for.
