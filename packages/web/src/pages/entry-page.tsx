@@ -4,6 +4,7 @@ import { jobAddress } from '../state/route.ts';
 import { AnswerEntry } from '../widgets/answer-entry.tsx';
 import { Cautions } from '../widgets/cautions.tsx';
 import { NumberEntry } from '../widgets/number-entry.tsx';
+import { Photos } from '../widgets/photos.tsx';
 import { CheckSteps } from './next-check-page.tsx';
 import { partName } from '../words/part-words.ts';
 
@@ -41,6 +42,7 @@ export function EntryPage({ check: id }: { readonly check: string }) {
       ) : (
         <AnswerEntry check={check} outcome={check.outcome} />
       )}
+      <Photos check={check} />
     </article>
   );
 }

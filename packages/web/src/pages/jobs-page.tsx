@@ -43,7 +43,7 @@ export function JobsPage() {
               <input
                 type="file"
                 className="unseen"
-                accept=".json,application/json"
+                accept=".json,application/json,image/*"
                 multiple
                 onChange={(event) => {
                   void take([...(event.target.files ?? [])]);

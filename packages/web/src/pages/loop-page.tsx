@@ -31,7 +31,7 @@ export function LoopPage({ chosen }: { readonly chosen: string | undefined }) {
       {pairs.length > 1 && (
         <Choice
           words="Which loop"
-          value={chart && `${chart.alternator}${joint}${chart.battery}`}
+          value={chosen ?? (chart && `${chart.alternator}${joint}${chart.battery}`)}
           options={pairs.map((pair) => [
             `${pair.alternator}${joint}${pair.battery}`,
             `${partName(pair.alternator, job)} to ${partName(pair.battery, job).toLowerCase()}`,

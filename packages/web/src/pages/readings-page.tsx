@@ -60,6 +60,8 @@ function ReadingRow({
             {reading.since_start &&
               ` · ${reading.since_start.value} ${reading.since_start.unit} after the start`}
             {reading.engine_speed && ` · ${reading.engine_speed.value} ${reading.engine_speed.unit}`}
+            {reading.photos.length > 0 &&
+              ` · ${reading.photos.length === 1 ? 'a photo' : `${reading.photos.length} photos`}`}
             {light && light.slip > 0.3 && ' · may be a slip: take it again'}
           </span>
         </span>

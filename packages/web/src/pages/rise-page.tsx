@@ -26,7 +26,7 @@ export function RisePage({ chosen }: { readonly chosen: string | undefined }) {
       {banks.length > 1 && (
         <Choice
           words="Which bank"
-          value={chart?.battery}
+          value={chosen ?? chart?.battery}
           options={banks.map((bank) => [bank.id, partName(bank.id, job)])}
           onChoose={(bank) => goTo(jobAddress(job.id, 'rise', bank))}
         />

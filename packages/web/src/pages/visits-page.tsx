@@ -2,15 +2,18 @@
 import { useState } from 'react';
 import { useOpenJob } from '../state/job-context.tsx';
 import { beginVisit, changeVisit, freshId, presentVisit, today } from '../state/job-edits.ts';
-import { exportJob } from '../state/files.ts';
+import { exportJob, exportPhotos } from '../state/files.ts';
+import { photoNames } from '../state/photos.ts';
 import { removeJob } from '../state/jobs.ts';
 import { goTo, jobsAddress } from '../state/route.ts';
+import { Photo } from '../widgets/photos.tsx';
 import { readingWords } from '../words/reading-words.ts';
 import type { JobVisit } from '../work/contract.ts';
 
 export function VisitsPage() {
   const { job, readOnly, visit } = useOpenJob();
   const earlier = job.visits.slice(0, -1).reverse();
+  const photos = photoNames(job).length;
   return (
     <>
       <h1>Visits</h1>
@@ -46,6 +49,11 @@ export function VisitsPage() {
           <button type="button" onClick={() => void exportJob(job.id)}>
             Save as a file
           </button>
+          {photos > 0 && (
+            <button type="button" onClick={() => void exportPhotos(job)}>
+              Save its {photos === 1 ? 'photo' : `${photos} photos`}
+            </button>
+          )}
         </p>
       </section>
       <RemoveJob />
@@ -109,7 +117,12 @@ function EarlierVisit({ visit }: { readonly visit: JobVisit }) {
             return (
               <tr key={reading.id}>
                 <th scope="row">{check?.text.words ?? reading.check}</th>
-                <td>{readingWords(reading, check, units)}</td>
+                <td>
+                  {readingWords(reading, check, units)}
+                  {reading.photos.map((name, index) => (
+                    <Photo key={name} name={name} words={`Photo ${index + 1}`} />
+                  ))}
+                </td>
               </tr>
             );
           })}

@@ -1,7 +1,8 @@
 /** Jobs in and out as files. */
 import type { Job, Problem, UnitPreference } from '../work/contract.ts';
 import { think } from '../work/thinker.ts';
-import { putJob, storedJob } from './jobs.ts';
+import { allJobs, putJob, storedJob } from './jobs.ts';
+import { keepPhoto, photoNames, photoOf } from './photos.ts';
 import { freshId } from './job-edits.ts';
 
 export interface Refused {
@@ -20,7 +21,8 @@ const largestFile = 40_000_000;
 export async function importFiles(files: readonly File[]): Promise<Imported> {
   const added: Job[] = [];
   const refused: Refused[] = [];
-  for (const file of files) {
+  const pictures = files.filter(isPicture);
+  for (const file of files.filter((one) => !isPicture(one))) {
     if (file.size > largestFile) {
       refused.push({ file: file.name, problems: [tooLarge(file.size)] });
       continue;
@@ -29,7 +31,48 @@ export async function importFiles(files: readonly File[]): Promise<Imported> {
     added.push(...result.added);
     refused.push(...result.refused.map(({ problems }) => ({ file: file.name, problems })));
   }
+  for (const picture of pictures) refused.push(...(await importPhoto(picture)));
   return { added, refused };
+}
+
+const isPicture = ({ type }: File): boolean => type.startsWith('image/');
+
+/** Takes a picture back that a job here names; the job's file must have come first, or with it. */
+async function importPhoto(file: File): Promise<readonly Refused[]> {
+  const refuse = (value: string, advice: string): readonly Refused[] => [
+    {
+      file: file.name,
+      problems: [
+        {
+          kind: 'not-a-job',
+          pointer: '',
+          place: 'the photo',
+          value,
+          allowed: 'a photo of a job here',
+          advice,
+        },
+      ],
+    },
+  ];
+  if (!allJobs().some((job) => photoNames(job).includes(file.name)))
+    return refuse(
+      'no job here names it',
+      'Bring in the job’s file first, or with it; keep the photo’s name as it is.',
+    );
+  const result = await keepPhoto(file, file.name);
+  return result.kind === 'kept' ? [] : refuse('cannot be kept', result.why);
+}
+
+/** The photos of a job as files beside it. Returns how many stand on this device. */
+export async function exportPhotos(job: Job): Promise<number> {
+  let found = 0;
+  for (const name of photoNames(job)) {
+    const picture = await photoOf(name);
+    if (!picture) continue;
+    found++;
+    download(name, picture, 'image/jpeg');
+  }
+  return found;
 }
 
 export async function importText(text: string): Promise<Imported> {
@@ -74,7 +117,7 @@ export async function exportAll(jobs: readonly Job[]): Promise<void> {
   download('ampwright-jobs.json', text);
 }
 
-function download(name: string, content: string | Uint8Array, type = 'application/json'): void {
+function download(name: string, content: string | Uint8Array | Blob, type = 'application/json'): void {
   const address = URL.createObjectURL(new Blob([content as BlobPart], { type }));
   const link = document.createElement('a');
   link.href = address;

@@ -4,6 +4,7 @@
 import { useSyncExternalStore } from 'react';
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import type { Job } from '../work/contract.ts';
+import { forgetPhotos } from './photos.ts';
 
 export interface StoredJob {
   readonly id: string;
@@ -50,6 +51,10 @@ export function useJob(id: string): StoredJob | undefined {
   return useSyncExternalStore(subscribe, () => byId.get(id));
 }
 
+export function allJobs(): readonly Job[] {
+  return [...byId.values()].map(({ job }) => job);
+}
+
 export function storedJob(id: string): StoredJob | undefined {
   return byId.get(id);
 }
@@ -88,11 +93,13 @@ export async function changeJob(id: string, change: (job: Job) => Job): Promise<
 }
 
 export async function removeJob(id: string): Promise<void> {
+  const gone = byId.get(id);
   byId.delete(id);
   publish();
   await write(async (jobs) => {
     await jobs.delete('jobs', id);
     channel.postMessage(id);
+    if (gone) await forgetPhotos(gone.job, allJobs());
   });
 }
 

@@ -1,6 +1,7 @@
 /** An answer in words: each is one tap. */
 import { useOpenJob } from '../state/job-context.tsx';
 import { freshId, strikeReading, writeReading } from '../state/job-edits.ts';
+import { takePendingPhotos } from '../state/pending-photos.ts';
 import { goTo, jobAddress } from '../state/route.ts';
 import type { CheckView, OutcomeView } from '../work/check-view.ts';
 
@@ -17,7 +18,13 @@ export function AnswerEntry({ check, outcome }: Props) {
     const said = answer === undefined ? { could_not: true } : { answer };
     writeReading(
       job.id,
-      { id, check: check.id, taken_at: new Date().toISOString(), photos: earlier?.photos ?? [], ...said },
+      {
+        id,
+        check: check.id,
+        taken_at: new Date().toISOString(),
+        photos: earlier?.photos ?? takePendingPhotos(job.id, check.id),
+        ...said,
+      },
       check.text.words,
     );
     goTo(jobAddress(job.id, 'check'));

@@ -3,6 +3,7 @@ import { useState } from 'react';
 import { useDraft } from '../state/draft.ts';
 import { useOpenJob } from '../state/job-context.tsx';
 import { freshId, strikeReading, writeReading } from '../state/job-edits.ts';
+import { takePendingPhotos } from '../state/pending-photos.ts';
 import { goTo, jobAddress, type JobPage } from '../state/route.ts';
 import { conditionWords, probeWords } from '../words/check-words.ts';
 import { bandWords, readingWords, siValue } from '../words/reading-words.ts';
@@ -53,7 +54,7 @@ export function NumberEntry({ check, outcome }: Props) {
       value: fromSI(value, outcome.unit, outcome.dimension).value,
       unit: outcome.unit,
       taken_at: new Date().toISOString(),
-      photos: [],
+      photos: readings.find((reading) => reading.id === id)?.photos ?? takePendingPhotos(job.id, check.id),
       ...condition.changed,
     };
     writeReading(job.id, reading, `${check.text.words}: ${typed} ${symbol}`);
@@ -62,7 +63,12 @@ export function NumberEntry({ check, outcome }: Props) {
   const couldNot = () => {
     writeReading(
       job.id,
-      { id: earlier?.id ?? freshId('reading'), check: check.id, could_not: true, photos: [] },
+      {
+        id: earlier?.id ?? freshId('reading'),
+        check: check.id,
+        could_not: true,
+        photos: earlier?.photos ?? takePendingPhotos(job.id, check.id),
+      },
       'could not do it',
     );
     leave();
