@@ -27,7 +27,7 @@ const series = described(list(number), 'One for each time');
 export const runShape = z.strictObject({
   ...head('ampwright-run'),
   job: jobHead,
-  ended: z.enum(['plan-done', 'bank-empty', 'cancelled']),
+  ended: z.enum(['plan-done', 'bank-empty', 'did-not-converge', 'cancelled']),
   hours: series,
   batteries: list(
     z.strictObject({
@@ -149,6 +149,7 @@ const ROWS = 16;
 const endWords = {
   'plan-done': 'The plan is done.',
   'bank-empty': 'The run ends here: a bank is empty.',
+  'did-not-converge': 'The run ends here: no solution was found, and nothing after it is known.',
   cancelled: 'Cancelled.',
 } as const;
 

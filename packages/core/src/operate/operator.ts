@@ -7,6 +7,7 @@
 import type { Boat } from '../boat/index.ts';
 import type { StrayLosses } from '../physics/index.ts';
 import {
+  followCurrent,
   prepareBattery,
   restedState,
   settledState,
@@ -29,6 +30,8 @@ import { applyCondition, setWiring } from './wiring-setting.ts';
 const CREEP = 0.03;
 const SLIP_TOLERANCE = 1e-7;
 const SLIP_STEPS = 60;
+/** Field diodes of a machine that is awake [Ω]. */
+const FIELD_DIODES = 0.02;
 
 /** Which descriptions of battery and alternator to compute with; `rival` ones are independent, for checks. */
 export interface Models {
@@ -41,10 +44,16 @@ export interface HeldState {
   /** In the order of the boat's batteries; the circuit is solved `elapsed` seconds after they stood so. */
   readonly batteries: readonly BatteryState[];
   readonly elapsed: number;
+  /** Currents that the batteries' charge supposes at that time [A]. */
+  readonly predicted?: readonly number[];
   /** Winding temperatures [K], in the order of the alternators. */
   readonly windings: readonly number[];
   /** What the stage adds to each regulator's set-point [V], in the order of the regulators. */
   readonly setpointShifts: readonly number[];
+  /** Which relays are closed, in the order of the relays. */
+  readonly relays: readonly boolean[];
+  /** Which machines are awake, in the order of the alternators; found anew when absent. */
+  readonly awake?: readonly boolean[];
 }
 
 /** The circuit solutions that a point may take, in order: each starts from the median boat's. */
@@ -61,6 +70,7 @@ export class Operator {
   private readonly stray: StrayLosses[] = [];
   private readonly laws: BatteryLaw[] = [];
   private readonly before: BatteryState[] = [];
+  private readonly asleep: boolean[] = [];
   private beforeKnown = false;
   private readonly models: Models;
   private readonly startsOf = new WeakMap<Condition, Starts>();
@@ -113,8 +123,10 @@ export class Operator {
     applyCondition(plant, boat, condition);
     this.prepareBatteries(condition, held);
     for (const unit of plant.alternators) applyMachine(unit, boat, condition, held);
+    if (held !== undefined) this.hold(held);
     let converged = this.solve('asleep');
-    converged = this.settleSwitches(condition, converged);
+    if (!converged && held?.awake !== undefined) return this.operate(condition, without(held));
+    if (held?.awake === undefined) converged = this.settleSwitches(condition, converged, held === undefined);
     const slips = plant.alternators.map(({ beltIndex }) => (isBroken(boat.belts[beltIndex]) ? 1 : 0));
     converged = this.settleSlip(slips, converged);
     return pointOf(plant, boat, this.stray, { condition, slips, converged, solves: this.solves - spent });
@@ -180,7 +192,10 @@ export class Operator {
     this.boat.batteries.forEach((battery, i) => {
       const { prepared } = this.plant.batteries[i]!;
       if (held !== undefined) {
-        prepareBattery(this.laws[i]!, held.batteries[i]!, held.elapsed, prepared);
+        const state = held.batteries[i]!;
+        prepareBattery(this.laws[i]!, state, held.elapsed, prepared);
+        if (held.predicted !== undefined && state.stateOfCharge < 1)
+          followCurrent(prepared, this.laws[i]!.capacity, held.elapsed, held.predicted[i]!);
         return;
       }
       const state = rested ? restedState(battery.stateOfCharge) : this.before[i]!;
@@ -204,13 +219,36 @@ export class Operator {
     this.beforeKnown = true;
   }
 
+  /** Which driven machines are awake at the present solution. */
+  awake(): boolean[] {
+    return this.plant.alternators.map(
+      ({ machine, fieldDiodes, index }) =>
+        machine.speed > 0 && (fieldDiodes ? fieldDiodes.resistance < 0.1 : this.asleep[index] !== true),
+    );
+  }
+
+  /** Relays and machines as a run left them. */
+  private hold({ relays, awake }: HeldState): void {
+    const { plant, boat } = this;
+    relays.forEach((closed, i) => {
+      if (closed) plant.wiring.relays[i]!.resistance = boat.relays[i]!.contact;
+    });
+    if (awake === undefined) return;
+    for (const { index, fieldDiodes, regulator, machine } of plant.alternators) {
+      if (fieldDiodes) {
+        if (awake[index] === true) fieldDiodes.resistance = FIELD_DIODES;
+      } else if (machine.speed > 0 && awake[index] !== true && !regulator.stuckFull) regulator.cap = 0;
+    }
+  }
+
   /** Enable, excitation and relays: each decided on the solution so far, then solved again if anything changed. */
-  private settleSwitches(condition: Condition, first: boolean): boolean {
+  private settleSwitches(condition: Condition, first: boolean, relays: boolean): boolean {
     const { boat, plant } = this;
     const { voltages } = plant.solution;
     let converged = first;
     let changed = false;
     for (const unit of plant.alternators) {
+      this.asleep[unit.index] = false;
       if (unit.machine.speed <= 0) continue;
       const alternator = boat.alternators[unit.index]!;
       const enabled =
@@ -219,10 +257,11 @@ export class Operator {
           : voltages[unit.enable]! - voltages[unit.regulatorGround]! > 0.5 * boat.nominalVoltage;
       if (unit.fieldDiodes) {
         if (alternator.fieldDiodes === 'good' && builds(unit, condition, voltages)) {
-          unit.fieldDiodes.resistance = 0.02;
+          unit.fieldDiodes.resistance = FIELD_DIODES;
           changed = true;
         }
       } else if (!enabled && !buildsAlone(unit, condition, alternator.excitation === 'none')) {
+        this.asleep[unit.index] = true;
         if (unit.regulator.cap > 0 && !unit.regulator.stuckFull) {
           unit.regulator.cap = 0;
           changed = true;
@@ -230,7 +269,9 @@ export class Operator {
       }
     }
     if (changed) converged = this.solve('awake');
-    return condition.engine === 'running' && this.closeRelays(condition) ? this.solve('joined') : converged;
+    return relays && condition.engine === 'running' && this.closeRelays(condition)
+      ? this.solve('joined')
+      : converged;
   }
 
   private closeRelays(condition: Condition): boolean {
@@ -291,6 +332,9 @@ export class Operator {
     return converged;
   }
 }
+
+/** From nothing: which machines are awake is found anew. */
+const without = ({ awake: _, ...rest }: HeldState): HeldState => rest;
 
 /** How long the banks have carried what they carry now [s]. */
 function secondsUnderLoad(condition: Condition): number {

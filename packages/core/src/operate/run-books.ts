@@ -3,6 +3,7 @@ import type { Boat } from '../boat/index.ts';
 import { availablePower, type ChargeStage } from '../physics/index.ts';
 import {
   advanceBattery,
+  emptyPrepared,
   prepareBattery,
   type BatteryLaw,
   type BatteryState,
@@ -75,7 +76,7 @@ export class RunBooks {
     if (account === undefined) return;
     const pieces = Math.min(8, Math.ceil(step / 20));
     const part = step / pieces;
-    let rest = prepareBattery(law, state).emf;
+    let rest = prepareBattery(law, state, 0, SCRATCH).emf;
     for (let piece = 0; piece < pieces; piece++) {
       const at = (piece + 0.5) / pieces;
       const current = main[0] * (1 - at) + main[1] * at;
@@ -83,7 +84,7 @@ export class RunBooks {
       const before = state.stateOfCharge;
       advanceBattery(law, state, current, gassing, part, OUT);
       const kept = (state.stateOfCharge - before) * law.capacity;
-      const after = prepareBattery(law, state).emf;
+      const after = prepareBattery(law, state, 0, SCRATCH).emf;
       total.stored += ((rest + after) / 2) * kept;
       rest = after;
       total.batteryLoss += OUT.mainLoss;
@@ -123,4 +124,5 @@ export class RunBooks {
   }
 }
 
+const SCRATCH = emptyPrepared();
 const OUT: BatteryStep = { mainLoss: 0, gassingLoss: 0, heat: 0, clippedCharge: 0 };

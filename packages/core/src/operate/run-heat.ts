@@ -50,15 +50,31 @@ export function spaceAfter(
   return temperatureAfter(temperature, target, SPACE_TIME, step);
 }
 
-/** Winding after a step of constant heat, speed and surroundings [K]. */
+/** Winding after a step through which heat and surroundings run straight from start to end [K].
+ *    T(h) = T_0 e^(−x) + T_∞0 w_0 + T_∞1 w_1,   x = h/τ,  w_1 = 1 − (1 − e^(−x))/x,  w_0 = 1 − e^(−x) − w_1
+ *  T_∞ [K] where it would settle at the start and the end; exact for the straight line. */
 export function windingAfter(
   { node, dust }: WindingNode,
-  at: { temperature: number; space: number; heat: number; speed: number },
+  temperature: number,
+  at: {
+    readonly speed: number;
+    readonly space: readonly [number, number];
+    readonly heat: readonly [number, number];
+  },
   step: number,
 ): number {
   const resistance = coolingResistance(node, Math.max(at.speed, STILL), dust);
-  const steady = steadyTemperature(at.space, at.heat, resistance);
-  return temperatureAfter(at.temperature, steady, resistance * node.capacity, step);
+  const x = step / (resistance * node.capacity);
+  const decay = Math.exp(-x);
+  const last = x > 1e-4 ? 1 - (1 - decay) / x : x / 2;
+  const first = 1 - decay - last;
+  const [space0, space1] = at.space;
+  const [heat0, heat1] = at.heat;
+  return (
+    temperature * decay +
+    steadyTemperature(space0, heat0, resistance) * first +
+    steadyTemperature(space1, heat1, resistance) * last
+  );
 }
 
 /** Largest difference [K]. */

@@ -44,7 +44,7 @@ export interface AlternatorSeries {
 export interface RunEvent {
   readonly time: number; // s
   readonly part: string;
-  readonly kind: 'engine-started' | 'engine-stopped' | ChargeStage;
+  readonly kind: 'engine-started' | 'engine-stopped' | 'relay-closed' | 'relay-opened' | ChargeStage;
 }
 
 /** Where the energy went over the whole run [J]; all but `stored` and `batteryLoss` summed at the circuit's side. */
@@ -63,7 +63,8 @@ export interface RunEnergy {
 }
 
 export interface ChargeRun {
-  readonly ended: 'plan-done' | 'bank-empty' | 'cancelled';
+  /** `did-not-converge`: no solution could be found there, and nothing after it is known. */
+  readonly ended: 'plan-done' | 'bank-empty' | 'did-not-converge' | 'cancelled';
   readonly times: number[]; // s
   /** Whether the engine runs, from the time before to this one. */
   readonly running: boolean[];

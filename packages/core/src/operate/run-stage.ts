@@ -129,7 +129,6 @@ export function untilSwitched(boat: Boat, keepers: readonly StageKeeper[], since
     at(startDelay + ramp / 2);
     at(startDelay + ramp);
   }
-  for (const { closeDelay } of boat.relays) at(closeDelay);
   for (const { staged, stage, inStage, rules } of keepers) {
     if (staged && stage === 'absorption')
       until = Math.min(until, Math.max(rules.longestAbsorption - inStage, 1e-3));

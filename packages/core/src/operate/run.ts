@@ -6,41 +6,32 @@
  *  the mean current. The step is right when predicted and found current differ by less than the tolerance:
  *    error = |I_found − I_predicted| · h / (2 C)
  *  Otherwise, and where a stage changes inside it, it is refused and made shorter.
- *  Leaves out: battery temperature moving, protection switches opening, relays' hysteresis, engine load on its speed.
+ *  Stiff ends (LiFePO4 near full): the rest voltage follows the found current within the solve (`followCurrent`).
+ *  Leaves out: battery temperature moving, protection switches opening, engine load on its speed.
  */
 import { cloneBoat, type Boat } from '../boat/index.ts';
 import type { BatteryState } from '../physics/battery.ts';
 import { asFound, type Condition } from './condition.ts';
 import { Operator, type HeldState, type Models } from './operator.ts';
-import type { OperatingPoint } from './point.ts';
 import { RunBooks } from './run-books.ts';
 import { farthest, secant, spaceAfter, windingAfter, windingNodes, type WindingNode } from './run-heat.ts';
 import { requirePlan, type ChargeRun, type Phase, type RunEvent, type RunOptions } from './run-plan.ts';
-import { noPowers, Powers, type PowerShares } from './run-power.ts';
+import { heatOf, Moments, shaftOf, stepError, type Moment } from './run-moment.ts';
+import { advanceRelays, relayKeepers, stepToCrossing, untilRelay, type RelayKeeper } from './run-relay.ts';
 import {
   setpointShift,
   stageAfter,
   stageKeepers,
   stepToChange,
   untilSwitched,
-  type Sensed,
   type StageKeeper,
 } from './run-stage.ts';
 
 const FIRST_STEP = 2; // s
 const LEAST_STEP = 0.5;
-/** Change of a bank's voltage against its straight continuation that one step may bring, at 12 V [V]. */
-const VOLTAGE_TOLERANCE = 0.03;
-const TEMPERATURE_TOLERANCE = 1; // K
-
-/** The state of a run at one time, solved. */
-interface Moment {
-  readonly point: OperatingPoint;
-  readonly main: readonly number[];
-  readonly gas: readonly number[];
-  readonly sensed: readonly Sensed[];
-  readonly powers: PowerShares;
-}
+/** How far the lead of the heat may be wrong within a step, and how well heat and winding must agree [K]. */
+const TEMPERATURE_TOLERANCE = 4;
+const TEMPERATURE_AGREES = 1;
 
 /** Which bank each alternator is there for comes from the wiring: alternator id to index in the boat's batteries. */
 export function chargeRun(
@@ -55,10 +46,11 @@ export function chargeRun(
 class Run {
   private readonly boat: Boat;
   private readonly operator: Operator;
-  private readonly powers: Powers;
+  private readonly moments: Moments;
   private readonly usualLoads: readonly number[];
   private readonly states: BatteryState[];
   private readonly keepers: StageKeeper[];
+  private readonly relays: RelayKeeper[];
   private readonly nodes: WindingNode[];
   private readonly windings: number[];
   private readonly spaces: number[];
@@ -92,13 +84,11 @@ class Run {
     }
     this.tolerance = options.tolerance ?? 3e-4;
     this.operator = new Operator(this.boat, options.models ?? {});
-    this.powers = new Powers(
-      this.operator.plant,
-      this.boat.sources.map(({ id }) => id),
-    );
     this.usualLoads = this.boat.loads.map(({ current }) => current);
     this.states = this.operator.statesBefore();
     this.keepers = stageKeepers(this.boat, options.serves ?? new Map());
+    this.moments = new Moments(this.operator, this.boat, this.keepers);
+    this.relays = relayKeepers(this.boat);
     this.nodes = windingNodes(this.boat);
     this.windings = this.boat.alternators.map(() => this.boat.ambient);
     this.spaces = this.boat.engines.map(() => this.boat.ambient);
@@ -146,16 +136,18 @@ class Run {
     this.record(moment);
     let step = FIRST_STEP;
     while (this.time < end - 1e-9) {
-      const size = Math.min(step, end - this.time, this.untilSwitched(), this.untilEmpty(moment));
+      const size = Math.min(step, end - this.time, this.untilSwitched(moment), this.untilEmpty(moment));
       const tried = this.attempt(condition(), moment, size);
       if (tried.kind === 'refused') {
         this.refused++;
         step = tried.step;
         continue;
       }
+      if (!tried.moment.main.every(Number.isFinite)) return 'did-not-converge';
       this.accept(moment, tried.moment, tried.windings, size);
+      const joined = this.changeRelays(moment, tried.moment, size);
       moment = tried.moment;
-      if (this.changeStages(moment)) {
+      if (this.changeStages(moment) || joined) {
         moment = this.solve(condition(), 0, this.states, this.windings);
         this.previous = undefined;
         step = FIRST_STEP;
@@ -182,33 +174,16 @@ class Run {
     elapsed: number,
     batteries: readonly BatteryState[],
     windings: readonly number[],
+    more: Pick<HeldState, 'awake' | 'predicted'> = {},
   ): Moment {
-    const held: HeldState = {
+    return this.moments.at(condition, {
       batteries,
       elapsed,
       windings,
       setpointShifts: this.keepers.map(setpointShift),
-    };
-    const { operator } = this;
-    const point = operator.at(condition, held);
-    const { plant } = operator;
-    const { voltages } = point;
-    const main = plant.batteries.map((unit) => unit.main.current);
-    const powers = noPowers();
-    this.powers.read(powers);
-    return {
-      point,
-      main,
-      gas: point.batteries.map(({ current }, i) => current - (main[i] ?? 0)),
-      sensed: this.keepers.map((keeper): Sensed => {
-        const unit = plant.alternators.find(({ regulatorIndex }) => regulatorIndex === keeper.regulator);
-        return {
-          voltage: unit ? (voltages[unit.sense] ?? 0) - (voltages[unit.regulatorGround] ?? 0) : 0,
-          current: point.batteries[keeper.battery]?.current ?? 0,
-        };
-      }),
-      powers,
-    };
+      relays: this.relays.map(({ state }) => state.closed),
+      ...more,
+    });
   }
 
   private attempt(
@@ -231,70 +206,84 @@ class Run {
       return { ...state, stateOfCharge: Math.min(1, Math.max(0, share)) };
     });
     const least = step <= LEAST_STEP * 1.001;
-    const { moment, windings, hot } = this.withHeat(later, from, states, step);
+    const { moment, windings, off } = this.withHeat(later, from, states, step, predicted);
     if (!moment.point.converged) {
       if (!least) return { kind: 'refused', step: Math.max(LEAST_STEP, step / 4) };
       this.notConverged++;
     }
-    const error = Math.max(hot, this.errorOf(from, moment, predicted, step));
-    if (error > 1 && !least) {
-      return { kind: 'refused', step: Math.max(LEAST_STEP, step * Math.max(0.2, 0.8 / Math.sqrt(error))) };
+    const error = Math.max(
+      off / TEMPERATURE_TOLERANCE,
+      stepError(this.boat, { before: this.previous, from, to: moment, predicted, step }, this.tolerance),
+    );
+    if (!(error <= 1) && !least) {
+      return {
+        kind: 'refused',
+        step: Math.max(LEAST_STEP, step * Math.max(0.2, 0.8 / Math.sqrt(Math.max(error, 1) || Infinity))),
+      };
     }
-    const change = this.running ? stepToChange(this.keepers, from.sensed, moment.sensed, step) : undefined;
+    const change = this.stepToChange(from, moment, step);
     if (change !== undefined && !least) return { kind: 'refused', step: Math.max(LEAST_STEP, change) };
-    const grow = Math.min(3, 0.85 / Math.sqrt(Math.max(error, 1e-3)));
+    const grow = error <= 1 ? Math.min(3, 0.85 / Math.sqrt(Math.max(error, 1e-3))) : 1;
     return { kind: 'fits', moment, windings, next: Math.max(LEAST_STEP, step * grow) };
   }
 
-  /** The step's end with windings that agree with the heat made there: secant on the temperature. */
+  /** The step's end with windings that agree with the heat made there: secant on the temperature, from where the
+   *  heat of the last steps leads. `off`: how far that lead was wrong [K]. */
   private withHeat(
     condition: Condition,
     from: Moment,
     states: readonly BatteryState[],
     step: number,
-  ): { moment: Moment; windings: number[]; hot: number } {
-    let guess = this.heated(from.point, step);
-    let moment = this.solve(condition, step, states, guess);
-    let found = this.heated(moment.point, step);
+    predicted: readonly number[],
+  ): { moment: Moment; windings: number[]; off: number } {
+    let guess = this.heated(from, this.leadingHeat(from, step), step);
+    const more = this.asleepSome(from) ? { predicted } : { predicted, awake: from.awake };
+    let moment = this.solve(condition, step, states, guess, more);
+    let found = this.heated(from, heatOf(moment), step);
+    let off = farthest(guess, found);
     let before: { guess: number[]; found: number[] } | undefined;
-    for (let round = 0; round < 4 && farthest(guess, found) > TEMPERATURE_TOLERANCE; round++) {
+    const first = off;
+    for (let round = 0; round < 4 && off > TEMPERATURE_AGREES; round++) {
       const last = { guess, found };
       guess = guess.map((value, i) => secant(value, found[i] ?? value, before?.guess[i], before?.found[i]));
       before = last;
-      moment = this.solve(condition, step, states, guess);
-      found = this.heated(moment.point, step);
+      moment = this.solve(condition, step, states, guess, more);
+      found = this.heated(from, heatOf(moment), step);
+      off = farthest(guess, found);
     }
-    return { moment, windings: found, hot: farthest(guess, found) / TEMPERATURE_TOLERANCE };
+    return { moment, windings: found, off: off > TEMPERATURE_AGREES ? Infinity : first };
   }
 
-  private heated(point: OperatingPoint, step: number): number[] {
+  /** Heat of each machine at the end of a step, straight on from the last one [W]. */
+  private leadingHeat({ point }: Moment, step: number): number[] {
+    const before = this.previous;
+    return point.alternators.map(({ heat }, i) => {
+      const earlier = before?.moment.point.alternators[i]?.heat ?? heat;
+      return before === undefined ? heat : Math.max(0, heat + ((heat - earlier) * step) / before.step);
+    });
+  }
+
+  /** A driven machine that is not awake may wake at any time. */
+  private asleepSome({ awake }: Moment): boolean {
+    return this.running && awake.includes(false);
+  }
+
+  private heated({ point }: Moment, heatAtEnd: readonly number[], step: number): number[] {
     return this.nodes.map((node, i) => {
       const machine = point.alternators[i];
-      const temperature = this.windings[i] ?? this.boat.ambient;
-      const now = this.spaces[node.engine] ?? this.boat.ambient;
-      const space = (now + spaceAfter(this.boat, node.engine, now, this.running, step)) / 2;
+      const space = this.spaces[node.engine] ?? this.boat.ambient;
+      const later = spaceAfter(this.boat, node.engine, space, this.running, step);
       return windingAfter(
         node,
-        { temperature, space, heat: machine?.heat ?? 0, speed: machine?.speed ?? 0 },
+        this.windings[i] ?? this.boat.ambient,
+        {
+          speed: machine?.speed ?? 0,
+          space: [space, later],
+          heat: [machine?.heat ?? 0, heatAtEnd[i] ?? 0],
+        },
         step,
       );
     });
-  }
-
-  private errorOf(from: Moment, to: Moment, predicted: readonly number[], step: number): number {
-    let error = 0;
-    const scale = this.boat.nominalVoltage / 12;
-    const before = this.previous;
-    this.boat.batteries.forEach((_, i) => {
-      const wrong = Math.abs((to.main[i] ?? 0) - (predicted[i] ?? 0));
-      error = Math.max(error, (wrong * step) / (2 * this.capacity(i) * this.tolerance));
-      const voltage = from.point.batteries[i]?.voltage ?? 0;
-      const earlier = before?.moment.point.batteries[i]?.voltage ?? voltage;
-      const straight = before === undefined ? voltage : voltage + ((voltage - earlier) * step) / before.step;
-      const off = Math.abs((to.point.batteries[i]?.voltage ?? 0) - straight);
-      error = Math.max(error, off / (VOLTAGE_TOLERANCE * scale * (before === undefined ? 3 : 1)));
-    });
-    return error;
   }
 
   private changeStages(moment: Moment): boolean {
@@ -312,6 +301,24 @@ class Run {
     return shifted;
   }
 
+  /** A shorter step that ends where a stage or a relay changes. */
+  private stepToChange(from: Moment, to: Moment, step: number): number | undefined {
+    const stage = this.running ? stepToChange(this.keepers, from.sensed, to.sensed, step) : undefined;
+    const relay = stepToCrossing(this.relays, from.relays, to.relays, step);
+    return stage === undefined || relay === undefined ? (stage ?? relay) : Math.min(stage, relay);
+  }
+
+  private changeRelays(from: Moment, to: Moment, step: number): boolean {
+    const changed = advanceRelays(this.relays, from.relays, to.relays, step);
+    for (const { index, state } of changed)
+      this.events.push({
+        time: this.time,
+        part: this.boat.relays[index]?.id ?? '',
+        kind: state.closed ? 'relay-closed' : 'relay-opened',
+      });
+    return changed.length > 0;
+  }
+
   private accept(from: Moment, to: Moment, windings: readonly number[], step: number): void {
     this.states.forEach((state, i) => {
       const ends = {
@@ -320,7 +327,7 @@ class Run {
       } as const;
       this.books.fill(i, this.operator.lawOf(i), state, ends, step);
     });
-    this.books.spend(from.powers, to.powers, (shaftOf(from.point) + shaftOf(to.point)) / 2, step);
+    this.books.spend(from.powers, to.powers, (shaftOf(from) + shaftOf(to)) / 2, step);
     this.spaces.forEach((space, i) => {
       this.spaces[i] = spaceAfter(this.boat, i, space, this.running, step);
     });
@@ -336,8 +343,9 @@ class Run {
     this.steps++;
   }
 
-  private untilSwitched(): number {
-    return this.running ? untilSwitched(this.boat, this.keepers, this.sinceStart) : Infinity;
+  private untilSwitched({ relays }: Moment): number {
+    const relay = untilRelay(this.relays, relays);
+    return this.running ? Math.min(relay, untilSwitched(this.boat, this.keepers, this.sinceStart)) : relay;
   }
 
   private untilEmpty({ main }: Moment): number {
@@ -361,6 +369,3 @@ class Run {
     });
   }
 }
-
-const shaftOf = (point: OperatingPoint): number =>
-  point.alternators.reduce((sum, { shaftPower }) => sum + shaftPower, 0);

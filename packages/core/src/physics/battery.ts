@@ -68,6 +68,22 @@ export function prepareBattery(
   return into;
 }
 
+/** Lets the rest voltage of a prepared battery follow the current of a step that it ends, so that a steep end of the
+ *  table does not make the step swing:   E → E + dE/dSoC · (I − I_predicted) · step / 2C
+ *  step [s], C [C], I_predicted [A]: what the state of charge was prepared for (trapezoidal rule). */
+export function followCurrent(
+  prepared: PreparedBattery,
+  capacity: number,
+  step: number,
+  predicted: number,
+): void {
+  const direct = 1 - prepared.share;
+  if (direct < 1e-9) return;
+  const follows = (prepared.emfSlope * step) / (2 * capacity);
+  prepared.ohmicResistance += follows / direct;
+  prepared.offset -= follows * predicted;
+}
+
 /** Terminal voltage and its slope at the main-branch current `at.current`. Hot: no allocation, one log and exp or sqrt. */
 export function terminalVoltageAt(prepared: PreparedBattery, at: VoltageAt): void {
   settledOverpotential(prepared, at);
@@ -222,7 +238,8 @@ function checkLaw(law: BatteryLaw): void {
   }
 }
 
-function emptyPrepared(): PreparedBattery {
+/** Room for the constants of one battery. */
+export function emptyPrepared(): PreparedBattery {
   return {
     family: 0,
     emf: 0,

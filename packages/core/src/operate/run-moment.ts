@@ -1,0 +1,104 @@
+/** The state of a run at one time, solved, and how far a step was off its prediction. */
+import type { Boat } from '../boat/index.ts';
+import type { Condition } from './condition.ts';
+import type { HeldState, Operator } from './operator.ts';
+import type { OperatingPoint } from './point.ts';
+import { noPowers, Powers, type PowerShares } from './run-power.ts';
+import type { Sensed, StageKeeper } from './run-stage.ts';
+
+/** Change of a bank's voltage against its straight continuation that one step may bring, at 12 V [V]. */
+const VOLTAGE_TOLERANCE = 0.03;
+
+/** The state of a run at one time, solved. */
+export interface Moment {
+  readonly point: OperatingPoint;
+  readonly main: readonly number[];
+  readonly gas: readonly number[];
+  readonly sensed: readonly Sensed[];
+  readonly powers: PowerShares;
+  readonly awake: readonly boolean[];
+  /** Higher side of each relay [V]. */
+  readonly relays: readonly number[];
+}
+
+/** Solves moments of a run. */
+export class Moments {
+  private readonly powers: Powers;
+
+  constructor(
+    private readonly operator: Operator,
+    boat: Boat,
+    private readonly keepers: readonly StageKeeper[],
+  ) {
+    this.powers = new Powers(
+      operator.plant,
+      boat.sources.map(({ id }) => id),
+    );
+  }
+
+  at(condition: Condition, held: HeldState): Moment {
+    const { operator } = this;
+    const point = operator.at(condition, held);
+    const { plant } = operator;
+    const { voltages } = point;
+    const main = plant.batteries.map((unit) => unit.main.current);
+    const powers = noPowers();
+    this.powers.read(powers);
+    return {
+      point,
+      main,
+      gas: point.batteries.map(({ current }, i) => current - (main[i] ?? 0)),
+      sensed: this.keepers.map((keeper): Sensed => {
+        const unit = plant.alternators.find(({ regulatorIndex }) => regulatorIndex === keeper.regulator);
+        return {
+          voltage: unit ? (voltages[unit.sense] ?? 0) - (voltages[unit.regulatorGround] ?? 0) : 0,
+          current: point.batteries[keeper.battery]?.current ?? 0,
+        };
+      }),
+      powers,
+      awake: operator.awake(),
+      relays: this.relayVoltages(voltages),
+    };
+  }
+
+  private relayVoltages(voltages: Float64Array): number[] {
+    const { wiring, batteries } = this.operator.plant;
+    const back = voltages[batteries[0]?.minus ?? 0] ?? 0;
+    return wiring.relayNodes.map(([a, b]) => Math.max(voltages[a] ?? 0, voltages[b] ?? 0) - back);
+  }
+}
+
+export interface Stepped {
+  readonly before: { readonly moment: Moment; readonly step: number } | undefined;
+  readonly from: Moment;
+  readonly to: Moment;
+  /** Main currents that the step's charge supposed [A]. */
+  readonly predicted: readonly number[];
+  readonly step: number;
+}
+
+/** Error of a step over what is allowed: 1 is just right. `tolerance`: share of a bank's charge. */
+export function stepError(
+  boat: Boat,
+  { before, from, to, predicted, step }: Stepped,
+  tolerance: number,
+): number {
+  let error = 0;
+  const scale = boat.nominalVoltage / 12;
+  boat.batteries.forEach(({ capacity, health }, i) => {
+    const wrong = Math.abs((to.main[i] ?? 0) - (predicted[i] ?? 0));
+    error = Math.max(error, (wrong * step) / (2 * capacity * health * tolerance));
+    const voltage = from.point.batteries[i]?.voltage ?? 0;
+    const earlier = before?.moment.point.batteries[i]?.voltage ?? voltage;
+    const straight = before === undefined ? voltage : voltage + ((voltage - earlier) * step) / before.step;
+    const off = Math.abs((to.point.batteries[i]?.voltage ?? 0) - straight);
+    error = Math.max(error, off / (VOLTAGE_TOLERANCE * scale * (before === undefined ? 3 : 1)));
+  });
+  return error;
+}
+
+export const heatOf = ({ point }: Moment): number[] => point.alternators.map(({ heat }) => heat);
+
+/** Power that all shafts take [W]. */
+export const shaftOf = ({ point }: Moment): number =>
+  point.alternators.reduce((sum, { shaftPower }) => sum + shaftPower, 0);
