@@ -55,6 +55,8 @@ export interface Regulator {
   ramp: number; // s, from first drive to full
   fieldCap: number; // greatest duty
   temperatureLimit: number; // K of the alternator; Infinity: none
+  /** Its own temperature above which it drives less [K]; Infinity: none. */
+  ownTemperatureLimit: number;
 }
 
 export interface Belt {
@@ -96,6 +98,8 @@ export interface Conductor {
   length: number; // m
   /** Somebody said or read its size. */
   sized: boolean;
+  /** Ground fault: from its far end through chafed insulation or damp to the engine or hull [Ω]; Infinity when sound. */
+  leakage: number;
 }
 
 export interface Selector {

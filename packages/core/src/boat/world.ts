@@ -250,6 +250,7 @@ function regulatorAt(
     ramp: place === 'outside' ? all.ramp_s : 1,
     fieldCap: 1,
     temperatureLimit: known.temperature_limit?.value ?? Infinity,
+    ownTemperatureLimit: Infinity,
   };
 }
 
@@ -344,6 +345,7 @@ function conductorAt(part: PartDescription<'cable'>, joints: Joints): Conductor 
     area: section,
     length: length?.value ?? all.length_m,
     sized: area !== undefined && area.origin !== 'assumed',
+    leakage: Infinity,
   };
 }
 

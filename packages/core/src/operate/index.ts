@@ -1,4 +1,5 @@
 export * from './condition.ts';
+export { engineLoads, type EngineLoad } from './engine-load.ts';
 export { Operator, type Models } from './operator.ts';
 export type { AlternatorPoint, BatteryPoint, LampPoint, OperatingPoint } from './point.ts';
 export type { Probe } from './probe.ts';

@@ -20,6 +20,10 @@ const RPM = (2 * Math.PI) / 60;
 const WINDING_RISE = 60; // K
 const WINDING_TIME = 600; // s
 const SPACE_TIME = 1800; // s
+/** A regulator stands this much above its engine space while it works; estimate. */
+const REGULATOR_RISE = 15; // K
+/** An excitation diode at the current of a field, 0.8 V at 4 A (diode.ts), as a resistance [Ω]. */
+const EXCITATION_DIODE_RESISTANCE = 0.2;
 
 /** Whether a condition speaks of an engine; parts of no engine are spoken of always. */
 export function concerns(condition: Condition, engine: string): boolean {
@@ -105,8 +109,7 @@ export function applyMachine(
     unit.excitationJumper.resistance = condition.excitation === 'jumpered' && running ? 3 : OPEN;
   }
   if (unit.fieldDiodes) {
-    const leaks = alternator.windingFault === 'diode-shorted' && alternator.fieldDiodes === 'good';
-    unit.fieldDiodes.resistance = leaks ? 0.2 : OPEN;
+    unit.fieldDiodes.resistance = feedsBack(alternator) ? EXCITATION_DIODE_RESISTANCE : OPEN;
   }
 }
 
@@ -128,21 +131,35 @@ function applyRegulator(unit: AlternatorUnit, boat: Boat, condition: Condition, 
   setting.gain = regulator?.gain ?? 5;
   setting.setpoint = (regulator?.setpoint ?? 14.2) + (regulator?.compensation ?? 0) * warmth;
   setting.stuckFull = regulator?.state === 'stuck-full' && running;
-  const heat = heatLimitFactor(unit.machine.temperature, regulator?.temperatureLimit ?? Infinity, 10, 0.3);
+  const heat =
+    limitFactor(unit.machine.temperature, regulator?.temperatureLimit) *
+    limitFactor(spaceTemperature(unit, boat, condition) + REGULATOR_RISE, regulator?.ownTemperatureLimit);
   const ramp = regulator ? startRamp(regulator.startDelay, regulator.ramp, condition.sinceStart) : 1;
   const alive =
-    condition.engine === 'running' || (condition.engine === 'key-on' && alternator.excitation === 'lamp');
+    condition.engine === 'running' ||
+    (alternator.excitation === 'lamp' && (condition.engine === 'key-on' || feedsBack(alternator)));
   const asked = condition.engine === 'running' ? ramp : 1;
-  setting.cap =
-    alive && regulator?.state !== 'dead'
-      ? (regulator?.fieldCap ?? 1) * asked * (Number.isFinite(heat) ? heat : 1)
-      : 0;
+  setting.cap = alive && regulator?.state !== 'dead' ? (regulator?.fieldCap ?? 1) * asked * heat : 0;
 }
+
+/** Through a shorted positive diode and the field diodes the battery stands on D+, key or no key: the regulator wakes and
+ *  drives the field at rest (alternator-fault.ts, restDrainThroughShortedDiode). */
+const feedsBack = (alternator: Alternator): boolean =>
+  alternator.windingFault === 'diode-shorted' && alternator.fieldDiodes === 'good';
 
 function windingTemperature(unit: AlternatorUnit, boat: Boat, condition: Condition): number {
   if (condition.engine !== 'running') return boat.ambient;
   const { heatFactor } = boat.alternators[unit.index]!;
-  const space = boat.engines[unit.engineIndex]?.spaceTemperature ?? boat.ambient;
-  const around = boat.ambient + (space - boat.ambient) * (1 - Math.exp(-condition.sinceStart / SPACE_TIME));
-  return around + WINDING_RISE * heatFactor * (1 - Math.exp(-condition.sinceStart / WINDING_TIME));
+  const rise = WINDING_RISE * heatFactor * (1 - Math.exp(-condition.sinceStart / WINDING_TIME));
+  return spaceTemperature(unit, boat, condition) + rise;
 }
+
+/** The engine space, warming since the start [K]. */
+function spaceTemperature(unit: AlternatorUnit, boat: Boat, condition: Condition): number {
+  const warm = boat.engines[unit.engineIndex]?.spaceTemperature ?? boat.ambient;
+  return boat.ambient + (warm - boat.ambient) * (1 - Math.exp(-condition.sinceStart / SPACE_TIME));
+}
+
+/** Share of the field that a temperature limit leaves; 0.3 well above it. Common practice: half and less. */
+const limitFactor = (temperature: number, limit = Infinity): number =>
+  Number.isFinite(limit) ? heatLimitFactor(temperature, limit, 10, 0.3) : 1;

@@ -5,7 +5,7 @@
  *  remembers it for minutes (battery-polarisation.ts).
  */
 import type { Boat } from '../boat/index.ts';
-import type { StrayLosses } from '../physics/index.ts';
+import type { AlternatorLosses, StrayLosses } from '../physics/index.ts';
 import {
   followCurrent,
   prepareBattery,
@@ -26,12 +26,15 @@ import { solvePlant } from './solve.ts';
 import { startFrom, startHigh, startOf, type Start } from './start.ts';
 import { applyCondition, setWiring } from './wiring-setting.ts';
 
+/** Link that the field diodes make from the stud to D+ [Ω]: their leads and joints. Their drop is no part of it: they sit on
+ *  the same stator as the main diodes, whose drop rises as fast with output as theirs with field current, so D+ stays level
+ *  with the stud. A larger link would feed back: regulator at D+ with gain 5/V and 4.5 A of field give a loop gain of
+ *  22 /Ω · link, 0.1 with 5 mΩ, 0.45 with 20 mΩ and twice that at twice the gain, where a real set is steady. */
+const FIELD_DIODE_LINK = 0.005;
 /** Slip below which speed counts as not lost: creep is part of the pulley ratio. */
 const CREEP = 0.03;
 const SLIP_TOLERANCE = 1e-7;
 const SLIP_STEPS = 60;
-/** Field diodes of a machine that is awake [Ω]. */
-const FIELD_DIODES = 0.02;
 
 /** Which descriptions of battery and alternator to compute with; `rival` ones are independent, for checks. */
 export interface Models {
@@ -114,6 +117,12 @@ export class Operator {
   /** The law of a bank of this world. */
   lawOf(index: number): BatteryLaw {
     return this.laws[index]!;
+  }
+
+  /** Losses of an alternator by part, shaft power and torque, at the point that was solved last. */
+  lossesOf(index: number): AlternatorLosses {
+    const unit = this.plant.alternators[index]!;
+    return { ...lossesOf(unit, this.boat, this.stray[index]!, this.plant.solution.voltages) };
   }
 
   private operate(condition: Condition, held?: HeldState): OperatingPoint {
@@ -236,7 +245,7 @@ export class Operator {
     if (awake === undefined) return;
     for (const { index, fieldDiodes, regulator, machine } of plant.alternators) {
       if (fieldDiodes) {
-        if (awake[index] === true) fieldDiodes.resistance = FIELD_DIODES;
+        if (awake[index] === true) fieldDiodes.resistance = FIELD_DIODE_LINK;
       } else if (machine.speed > 0 && awake[index] !== true && !regulator.stuckFull) regulator.cap = 0;
     }
   }
@@ -257,7 +266,7 @@ export class Operator {
           : voltages[unit.enable]! - voltages[unit.regulatorGround]! > 0.5 * boat.nominalVoltage;
       if (unit.fieldDiodes) {
         if (alternator.fieldDiodes === 'good' && builds(unit, condition, voltages)) {
-          unit.fieldDiodes.resistance = FIELD_DIODES;
+          unit.fieldDiodes.resistance = FIELD_DIODE_LINK;
           changed = true;
         }
       } else if (!enabled && !buildsAlone(unit, condition, alternator.excitation === 'none')) {

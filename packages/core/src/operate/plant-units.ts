@@ -42,6 +42,8 @@ export interface BatteryUnit {
 /** Rows of elements, in the order of the boat's lists. */
 export interface Wiring {
   readonly conductors: readonly Resistor[];
+  /** Ground faults, one for each conductor on the positive side. */
+  readonly leaks: readonly (Resistor | undefined)[];
   readonly fuses: readonly Resistor[];
   readonly selectorOne: readonly Resistor[];
   readonly selectorTwo: readonly (Resistor | undefined)[];

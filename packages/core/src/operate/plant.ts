@@ -38,6 +38,9 @@ const SENSE_INPUT = 10_000;
  *  tenth of a milliampere; common practice. It is what pulls a stud down that an isolator has cut off from the batteries. */
 const STUD_LEAKAGE = 100_000;
 
+/** A terminal of the negative side: a leak from there to the engine shows nothing. */
+const isReturn = (terminal: string): boolean => /\.(-|block|case|ground)$/.test(terminal);
+
 export type { AlternatorUnit, Plant } from './plant-units.ts';
 
 /** The plant of a boat, not yet set to any world or condition. */
@@ -81,6 +84,9 @@ class Builder {
     const { boat } = this;
     const wiring: Wiring = {
       conductors: boat.conductors.map((cable) => this.wire(cable.id, cable.from, cable.to, 1e-3)),
+      leaks: boat.conductors.map(({ id, from, to }) =>
+        isReturn(from) || isReturn(to) ? undefined : this.wire(`${id}-leak`, to, 0),
+      ),
       fuses: boat.fuses.map((fuse) => this.wire(fuse.id, `${fuse.id}.a`, `${fuse.id}.b`)),
       selectorOne: boat.selectors.map((s) => this.wire(`${s.id}-one`, `${s.id}.common`, `${s.id}.one`)),
       selectorTwo: boat.selectors.map((s) =>

@@ -1,6 +1,6 @@
 /** The operating point as plain data, from a solved plant. */
 import type { Boat } from '../boat/index.ts';
-import type { StrayLosses } from '../physics/index.ts';
+import { slipHeat, type StrayLosses } from '../physics/index.ts';
 import { fieldCurrentAt } from './machine.ts';
 import type { Plant } from './plant.ts';
 import type { OperatingPoint } from './point.ts';
@@ -26,10 +26,12 @@ export function pointOf(
     voltages: voltages.slice(),
     alternators: plant.alternators.map((unit) => {
       const { torque, heat } = lossesOf(unit, boat, stray[unit.index]!, voltages);
+      const slip = slips[unit.index] ?? 0;
       return {
         id: boat.alternators[unit.index]!.id,
         speed: unit.machine.speed,
-        slip: slips[unit.index] ?? 0,
+        slip,
+        beltHeat: slip < 1 ? slipHeat(torque, unit.machine.speed / (1 - slip), slip) : 0,
         excited: unit.fieldDiodes ? unit.fieldDiodes.resistance < 0.1 : unit.regulator.cap > 0,
         duty: dutyAt(unit.regulator, between(unit.sense, unit.regulatorGround)),
         fieldCurrent: fieldCurrentAt(unit.machine, between(unit.fieldHigh, unit.fieldLow)),

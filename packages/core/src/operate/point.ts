@@ -5,6 +5,7 @@ export interface AlternatorPoint {
   readonly id: string;
   readonly speed: number; // rad/s of its shaft
   readonly slip: number; // share of belt speed lost
+  readonly beltHeat: number; // W that the slip makes in the belt
   readonly excited: boolean;
   readonly duty: number;
   readonly fieldCurrent: number; // A

@@ -97,7 +97,8 @@ export class RegulatorElement implements Element {
     const gap = voltages[sense]! - base - this.sensed;
     const moved = slope * gap;
     const current = (share * volts + this.volts * moved - (voltages[field]! - base)) * conductance;
-    const own = this.conductance * this.volts * (this.#positive ? share : share - 1);
+    const driven = this.#positive ? share : share - 1;
+    const own = this.#setting.connected * this.conductance * this.volts * driven;
     const product = share * current + own * moved;
     stamps.injected[supply]! += product;
     stamps.injected[field]! -= current;

@@ -2,13 +2,15 @@
  *  The ripple current meets the resistance of the way to the bank that takes most of it, and of that bank.
  */
 import type { Boat } from '../boat/index.ts';
-import { alternatorOutputShare, studRipple } from '../physics/index.ts';
+import { acResponse, alternatorOutputShare, studRipple } from '../physics/index.ts';
 import { windingFaultOf } from './machine-setting.ts';
 import type { Operator } from './operator.ts';
 import type { OperatingPoint } from './point.ts';
 
-/** A meter's AC range takes the higher frequencies of a healthy bridge in part only, and loads share the current. */
+/** What an AC range shows of nothing much: chopped field, loads, its own noise [V]; estimate. */
 const SMALLEST = 0.02;
+/** Bandwidth of a plain meter's AC range [Hz] (instruments.ts): it shows a healthy bridge's six-fold ripple in part only. */
+const METER_BANDWIDTH = 1000;
 
 export function rippleAt(operator: Operator, boat: Boat, point: OperatingPoint, id: string): number {
   const unit = operator.plant.alternators.find((one) => boat.alternators[one.index]?.id === id);
@@ -23,8 +25,6 @@ export function rippleAt(operator: Operator, boat: Boat, point: OperatingPoint, 
   const { machine } = unit.machine;
   const share = alternatorOutputShare(machine, fault, alternator.speed);
   const resistance = Math.min(path + taker.unit.prepared.ohmicResistance, 1);
-  return (
-    SMALLEST +
-    studRipple(machine.polePairs, alternator.speed, alternator.output, resistance, fault, share).voltage
-  );
+  const ripple = studRipple(machine.polePairs, alternator.speed, alternator.output, resistance, fault, share);
+  return SMALLEST + ripple.voltage * acResponse(ripple.frequency, METER_BANDWIDTH);
 }

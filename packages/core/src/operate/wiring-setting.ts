@@ -12,6 +12,8 @@ export function setWiring({ wiring, batteries }: Plant, boat: Boat): void {
   const hot = copperRatio((boat.ambient + (boat.engines[0]?.spaceTemperature ?? boat.ambient)) / 2);
   boat.conductors.forEach((cable, i) => {
     wiring.conductors[i]!.resistance = cable.resistance * hot + cable.joints;
+    const leak = wiring.leaks[i];
+    if (leak) leak.resistance = cable.leakage;
   });
   boat.fuses.forEach((fuse, i) => {
     wiring.fuses[i]!.resistance = fuse.resistance;

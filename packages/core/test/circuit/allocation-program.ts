@@ -1,7 +1,7 @@
 /** Prints the heap growth of a warm solve [bytes], for allocation.test.ts. Run with --expose-gc and a young generation
  *  that holds the whole growth, so that no collection hides it. */
 import { boatAt, boatFromTemplate } from '../../src/boat/index.ts';
-import type { Resistor} from '../../src/circuit/index.ts';
+import type { Resistor } from '../../src/circuit/index.ts';
 import { createSolution, solveFromNear, solveOperatingPoint } from '../../src/circuit/index.ts';
 import { asFound, Operator } from '../../src/operate/index.ts';
 import { randomBoatCircuit } from './random-circuit.ts';

@@ -1,0 +1,37 @@
+/** What the alternators ask of their engine at a point: share of its power, and how far its note has dropped for it.
+ *    n_set = n + δ · P · n_rated / P_rated         engine.ts solved for the speed without load
+ *  n speed as it runs, loaded [rad/s]  δ droop of the governor  P at the crank: shafts and belts' heat [W]
+ *  δ = 0.07, the middle of mechanical governors (engine.ts). Leaves out: propeller, the transient dip. */
+import type { Boat } from '../boat/index.ts';
+import { availablePower } from '../physics/index.ts';
+import type { OperatingPoint } from './point.ts';
+
+const DROOP = 0.07;
+
+export interface EngineLoad {
+  readonly id: string;
+  /** At the crank [W]. */
+  readonly power: number;
+  /** Of what the engine can give at this speed; above 1 it stalls. */
+  readonly shareOfPower: number;
+  /** By which it would run faster without its alternators [rad/s]. */
+  readonly speedDrop: number;
+}
+
+/** Load of every engine of the boat. `speed` where the engine runs [rad/s]: that of the point. */
+export function engineLoads(boat: Boat, point: OperatingPoint): EngineLoad[] {
+  return boat.engines.map(({ id, ratedPower, ratedSpeed, idleSpeed }) => {
+    const power = point.alternators.reduce((sum, machine, i) => {
+      const engine = boat.alternators[i]?.engine ?? '';
+      const driven = engine === id || (engine === '' && boat.engines[0]?.id === id);
+      return driven ? sum + machine.shaftPower + machine.beltHeat : sum;
+    }, 0);
+    const available = availablePower({ ratedPower, ratedSpeed, idleSpeed, droop: DROOP }, point.engineSpeed);
+    return {
+      id,
+      power,
+      shareOfPower: available > 0 ? power / available : 0,
+      speedDrop: (DROOP * power * ratedSpeed) / ratedPower,
+    };
+  });
+}
