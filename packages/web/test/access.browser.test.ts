@@ -20,6 +20,30 @@ describe.each(['light', 'dark'] as const)('%s paper', (colorScheme) => {
     }
   });
 
+  it('[WCAG 2.2 A and AA, as axe-core checks them] so are a filled list of jobs, a charge run with its what-ifs, and chosen loops', async () => {
+    const { page } = await openApp({ context: { viewport: phone, colorScheme, reducedMotion: 'reduce' } });
+    const first = page.url();
+    for (const title of ['A dead alternator', 'A belt that slips', 'A diode isolator']) {
+      await page.goto(first);
+      await openExample(page, title);
+    }
+    const job = page.url().replace(/(#\/job\/[^/]+).*/, '$1');
+    await goToPage(page, job, 'charge');
+    await page.getByRole('checkbox', { name: /Second alternator/ }).check();
+    await page.getByRole('region', { name: 'Differences as a table' }).waitFor();
+    expect(await accessibilityViolations(page), 'charge run').toEqual([]);
+    await goToPage(page, job, 'wiring/fuse');
+    await page.getByText('Add to the wiring').click();
+    await page.getByRole('button', { name: 'A battery bank' }).waitFor();
+    expect(await accessibilityViolations(page), 'wiring, a part chosen').toEqual([]);
+    await goToPage(page, job, 'loop/alternator~start');
+    await page.getByText('Start bank +').first().waitFor();
+    expect(await accessibilityViolations(page), 'loop').toEqual([]);
+    await page.goto(first);
+    await page.locator('.jobs > li').nth(2).waitFor();
+    expect(await accessibilityViolations(page), 'list of jobs').toEqual([]);
+  });
+
   it('[WCAG 2.2 A and AA, as axe-core checks them] so are the pages outside a job', async () => {
     const { page } = await openApp({ context: { viewport: phone, colorScheme } });
     await page.getByRole('heading', { level: 1 }).waitFor();

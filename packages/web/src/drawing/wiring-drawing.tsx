@@ -26,6 +26,12 @@ const labelPlaces: Readonly<Partial<Record<PartKindId, LabelPlace>>> = {
   isolator: besideBox,
 };
 
+/** How far left of its middle a part's tick stands, clear of its symbol. */
+const ticksLeft: Readonly<Partial<Record<PartKindId, number>>> = { isolator: 68, relay: 66, regulator: 62 };
+
+/** What volts are read against; between any other two points it is a drop. */
+const isReturn = (terminal: string): boolean => /\.(?:-|case|block)$/.test(terminal);
+
 export function WiringDrawing({ chosen }: { readonly chosen: string | undefined }) {
   const { job, verdict, visit, checks, units } = useOpenJob();
   const wiring = useMemo(() => wiringOf(job.boat.parts), [job.boat.parts]);
@@ -36,7 +42,9 @@ export function WiringDrawing({ chosen }: { readonly chosen: string | undefined 
       const check = checks.find(({ id }) => id === reading.check);
       if (check?.outcome.kind !== 'number' || reading.value === undefined) continue;
       const { probe } = check.outcome;
-      if (probe.kind === 'dc-volts') values.set(probe.plus, readingWords(reading, check, units));
+      if (probe.kind !== 'dc-volts') continue;
+      const words = readingWords(reading, check, units);
+      values.set(probe.plus, isReturn(probe.minus) ? words : `drop ${words}`);
     }
     return values;
   }, [visit?.readings, checks, units]);
@@ -171,7 +179,9 @@ function PartSymbol({ placed, standing: state, chosen }: PartSymbolProps) {
           {percent(state.chance)}
         </text>
       )}
-      {state?.kind === 'cleared' && <path className="part-tick" d={`M${x - 30} ${y + 4}l5 7l10 -16`} />}
+      {state?.kind === 'cleared' && (
+        <path className="part-tick" d={`M${x - (ticksLeft[part.kind] ?? 48)} ${y - 4}l5 7l10 -16`} />
+      )}
     </a>
   );
 }

@@ -38,11 +38,15 @@ export function EntryPage({ check: id }: { readonly check: string }) {
         </details>
       </div>
       {check.outcome.kind === 'number' ? (
-        <NumberEntry check={check} outcome={check.outcome} />
+        <NumberEntry check={check} outcome={check.outcome}>
+          <Photos check={check} />
+        </NumberEntry>
       ) : (
-        <AnswerEntry check={check} outcome={check.outcome} />
+        <div className="entry-answers">
+          <AnswerEntry check={check} outcome={check.outcome} />
+          <Photos check={check} />
+        </div>
       )}
-      <Photos check={check} />
     </article>
   );
 }

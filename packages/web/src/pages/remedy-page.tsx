@@ -6,6 +6,7 @@ import { Cautions } from '../widgets/cautions.tsx';
 import { Conclusion } from '../widgets/conclusion.tsx';
 import { ThinkingNote } from '../widgets/thinking-note.tsx';
 import { percent } from '../words/odds.ts';
+import { partName } from '../words/part-words.ts';
 import { bandWords } from '../words/reading-words.ts';
 import type { Remedy, RuleResult } from '../work/contract.ts';
 import { useThought } from '../work/use-thought.ts';
@@ -18,7 +19,7 @@ export function RemedyPage() {
   return (
     <>
       <h1>Remedy</h1>
-      <Conclusion />
+      <Conclusion onRemedy />
       <div className="note-place">
         <ThinkingNote thought={thought} />
       </div>
@@ -118,7 +119,12 @@ function Proofs({ remedy: { proof, baseline } }: { readonly remedy: Remedy }) {
           return (
             <li key={check}>
               <a className="row" href={jobAddress(job.id, 'readings', check)}>
-                <span className="row-main">{words}</span>
+                <span className="row-main">
+                  {words}
+                  {view?.part !== undefined && (
+                    <span className="row-under soft small">{partName(view.part, job)}</span>
+                  )}
+                </span>
                 <span className="row-end small">
                   {healthy && view ? bandWords(healthy, view, units) : answer}
                 </span>

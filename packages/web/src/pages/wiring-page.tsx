@@ -4,6 +4,8 @@ import { useOpenJob } from '../state/job-context.tsx';
 import { jobAddress } from '../state/route.ts';
 import { WiringDrawing } from '../drawing/wiring-drawing.tsx';
 import { nameOf, partOf } from '../drawing/placement.ts';
+import { AddToWiring } from '../widgets/add-to-wiring.tsx';
+import { PartForm } from '../widgets/part-form.tsx';
 import { BandStrip } from '../widgets/band-strip.tsx';
 import { percent } from '../words/odds.ts';
 import { partWords, terminalName } from '../words/part-words.ts';
@@ -24,15 +26,17 @@ export function WiringPage({ chosen }: { readonly chosen: string | undefined }) 
         <div className="wiring-side" aria-live="polite" ref={side}>
           {chosen === undefined ? (
             <p className="soft">
-              Touch a terminal to see what can be measured there, or a part to see what is thought of it.
-              Orange shading is suspicion, with its chance; a tick is a part that a reading cleared.
+              Touch a terminal to see what can be measured there and which cables meet, or a part to see what
+              is thought of it and to change it. Orange shading is suspicion, with its chance; a tick is a
+              part that a reading cleared.
             </p>
           ) : (
             <Chosen chosen={chosen} />
           )}
+          <AddToWiring />
           <p>
             <a className="button" href={jobAddress(job.id, 'boat')}>
-              Change the wiring
+              All parts and cables
             </a>
           </p>
         </div>
@@ -79,6 +83,8 @@ function Chosen({ chosen }: { readonly chosen: string }) {
           ))}
         </ul>
       )}
+      <PartForm part={part} />
+      {isTerminal && <CablesAt terminal={chosen} />}
       {cleared.length > 0 && (
         <details className="table">
           <summary>Cleared here: {cleared.length}</summary>
@@ -94,6 +100,14 @@ function Chosen({ chosen }: { readonly chosen: string }) {
       )}
     </section>
   );
+}
+
+/** The cables on a terminal, each of which can be changed here. */
+function CablesAt({ terminal }: { readonly terminal: string }) {
+  const { job } = useOpenJob();
+  return job.boat.parts
+    .filter(({ kind, from, to }) => kind === 'cable' && (from === terminal || to === terminal))
+    .map((cable) => <PartForm key={cable.id} part={cable} />);
 }
 
 function CheckHere({ check }: { readonly check: CheckView }) {

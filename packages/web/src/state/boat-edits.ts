@@ -43,6 +43,34 @@ export function withNewPart(
   };
 }
 
+/** Adds a bank beside the first one: a battery, joined to it by a cable at each post. */
+export function withNewBank(boat: JobBoat): JobBoat {
+  const first = boat.parts.find(({ kind }) => kind === 'battery');
+  const id = freeId(boat, 'battery');
+  const added = withNewPart(boat, 'battery');
+  if (!first) return added;
+  const positive = withNewPart(added, 'cable', { from: `${first.id}.+`, to: `${id}.+` });
+  return withNewPart(positive, 'cable', { from: `${id}.-`, to: `${first.id}.-` });
+}
+
+/** Adds an alternator like the first on the same engine, with belt and inside regulator, its stud on the first bank. */
+export function withSecondAlternator(boat: JobBoat): JobBoat {
+  const first = boat.parts.find(({ kind }) => kind === 'alternator');
+  const engine = first?.serves ?? boat.parts.find(({ kind }) => kind === 'engine')?.id;
+  const bank = boat.parts.find(({ kind }) => kind === 'battery');
+  const id = freeId(boat, 'alternator');
+  let changed = withNewPart(boat, 'alternator', engine === undefined ? {} : { serves: engine });
+  // One wire: it wakes by itself until somebody says otherwise.
+  changed = withPart(changed, id, (part) => withChoice(part, 'excitation', 'none'));
+  changed = withNewPart(changed, 'regulator', { serves: id });
+  changed = withPart(changed, changed.parts.at(-1)?.id ?? '', (part) => withChoice(part, 'place', 'inside'));
+  changed = withNewPart(changed, 'belt', { serves: id });
+  if (bank) changed = withNewPart(changed, 'cable', { from: `${id}.B+`, to: `${bank.id}.+` });
+  if (engine !== undefined)
+    changed = withNewPart(changed, 'cable', { from: `${id}.case`, to: `${engine}.block` });
+  return changed;
+}
+
 export function terminalsOf(boat: JobBoat): readonly string[] {
   return boat.parts.flatMap(({ id, kind }) =>
     kind === 'cable' ? [] : partKinds[kind].terminals.map((name) => `${id}.${name}`),

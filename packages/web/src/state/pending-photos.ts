@@ -10,7 +10,7 @@ export function usePendingPhotos(job: string, check: string): readonly string[] 
   return useSyncExternalStore(subscribe, () => pendingPhotos(job, check));
 }
 
-export function pendingPhotos(job: string, check: string): readonly string[] {
+function pendingPhotos(job: string, check: string): readonly string[] {
   const key = place(job, check);
   const text = localStorage.getItem(key);
   if (known?.key !== key || known.text !== text)

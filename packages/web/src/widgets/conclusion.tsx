@@ -4,12 +4,17 @@ import { jobAddress } from '../state/route.ts';
 import { percent } from '../words/odds.ts';
 import { But, Query, Tick } from './marks.tsx';
 
-export function Conclusion() {
+/** `onRemedy`: it stands on the remedy's own page, so that it need not lead there. */
+export function Conclusion({ onRemedy = false }: { readonly onRemedy?: boolean }) {
   const { verdict, job, checks, visit } = useOpenJob();
   const said = verdict.value;
   if (!said || said.conclusion.kind === 'go-on') return null;
   const { conclusion } = said;
-  const remedy = <a href={jobAddress(job.id, 'remedy')}>See the remedy</a>;
+  const remedy = onRemedy ? (
+    'What to do stands below'
+  ) : (
+    <a href={jobAddress(job.id, 'remedy')}>See the remedy</a>
+  );
   const nameOf = (id: string) => said.suspects.find((suspect) => suspect.id === id);
   const again = (reading: string | undefined) => {
     const check = visit?.readings.find(({ id }) => id === reading)?.check ?? reading;
@@ -34,7 +39,7 @@ export function Conclusion() {
         <p className="note note-yes">
           <Tick />
           <span>
-            <b>Nothing is wrong.</b> {remedy} and what to tell the owner.
+            <b>Nothing is wrong.</b> {remedy}, with what to tell the owner.
           </span>
         </p>
       );

@@ -1,5 +1,5 @@
 /** A number: large keypad, the unit fixed by the probe, the healthy band beside it as it is typed. */
-import { useState } from 'react';
+import { useState, type ReactNode } from 'react';
 import { useDraft } from '../state/draft.ts';
 import { useOpenJob } from '../state/job-context.tsx';
 import { freshId, strikeReading, writeReading } from '../state/job-edits.ts';
@@ -18,9 +18,11 @@ import { Keypad, keyed } from './keypad.tsx';
 interface Props {
   readonly check: CheckView;
   readonly outcome: Extract<OutcomeView, { kind: 'number' }>;
+  /** Stands above the keypad. */
+  readonly children: ReactNode;
 }
 
-export function NumberEntry({ check, outcome }: Props) {
+export function NumberEntry({ check, outcome, children }: Props) {
   const { job, visit, verdict, bands, units, readOnly, checks } = useOpenJob();
   const readings = visit?.readings.filter((reading) => reading.check === check.id) ?? [];
   const earlier = readings.at(-1);
@@ -120,6 +122,7 @@ export function NumberEntry({ check, outcome }: Props) {
           ))}
         </ul>
       )}
+      {children}
       <div className="pad">
         <label className="display">
           <span className="unseen">
