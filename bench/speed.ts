@@ -13,6 +13,8 @@ import {
   solveOperatingPoint,
 } from '../packages/core/src/circuit/index.ts';
 import type { Circuit } from '../packages/core/src/circuit/index.ts';
+import { boatAt, boatFromTemplate, unknownsOf } from '../packages/core/src/boat/index.ts';
+import { asFound, chargeRunOf, Operator, type Condition } from '../packages/core/src/operate/index.ts';
 import { NGSPICE_OPTIONS } from '../packages/core/test/oracle/ngspice.ts';
 import { apply, ngspiceTime } from './ngspice-time.ts';
 import type { Change } from './ngspice-time.ts';
@@ -22,7 +24,9 @@ const NODE_COUNTS = [10, 20, 50, 100, 200];
 const CIRCUITS_PER_COUNT = 2;
 const CANDIDATES = 15;
 const OUR_POINTS = 20_000;
-const NGSPICE_POINTS = 100;
+/** Enough that the start of the process is spread thin: with 100 points it made half of a point's time. */
+const NGSPICE_POINTS = 800;
+const TIGHT_POINTS = 100;
 /** Larger ones take ngspice minutes at the tight tolerance. */
 const TIGHT_NODES_MAXIMUM = 20;
 /** Of 15 circuits of 200 nodes ngspice solved none; only our growth is shown there. */
@@ -53,7 +57,7 @@ function main(): void {
     const ours = mean(circuits.map((circuit) => ourRate(circuit)));
     const tight = solvable
       .filter(() => count <= TIGHT_NODES_MAXIMUM)
-      .map((circuit) => ngspiceTime(circuit, plannedChanges(circuit), NGSPICE_OPTIONS, NGSPICE_POINTS));
+      .map((circuit) => ngspiceTime(circuit, plannedChanges(circuit), NGSPICE_OPTIONS, TIGHT_POINTS));
     const loose = solvable.map((circuit) =>
       ngspiceTime(circuit, plannedChanges(circuit), '', NGSPICE_POINTS),
     );
@@ -72,7 +76,7 @@ function main(): void {
         '|',
         micro(tightTime),
         micro(looseTime),
-        `${rescued} of ${circuits.length * NGSPICE_POINTS}`.padStart(14),
+        `${rescued} of ${circuits.length * TIGHT_POINTS}+${circuits.length * NGSPICE_POINTS}`.padStart(14),
         '|',
         ratio(tightTime, ours.cold, 9),
         ratio(tightTime, ours.warm, 6),
@@ -83,7 +87,54 @@ function main(): void {
     );
   }
   arithmetic();
+  wholePoints();
 }
+
+/** Operating points as the diagnosis asks for them: a new world each time (`set`), then the points of it (`at`). */
+function wholePoints(): void {
+  const [worlds, rounds] = [300, 1500];
+  console.log(
+    '\nBoats: a new world each time, solved under three conditions, point records included; charge run',
+  );
+  for (const template of ['one-battery', 'selector-switch', 'diode-isolator'] as const) {
+    const description = boatFromTemplate(template);
+    const random = randomSource(7);
+    const normal = (): number => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
+    const count = unknownsOf(description).length;
+    const boats = Array.from({ length: worlds }, () =>
+      boatAt(description, Float64Array.from({ length: count }, normal)),
+    );
+    const operator = new Operator(boatAt(description));
+    let solves = 0;
+    const run = (times: number): number => {
+      solves = 0;
+      const start = processorSeconds();
+      for (let round = 0; round < times; round++) {
+        operator.set(boats[round % worlds]!);
+        for (const condition of CONDITIONS) solves += operator.at(condition).solves;
+      }
+      return (processorSeconds() - start) / times / CONDITIONS.length;
+    };
+    run(rounds);
+    const time = run(rounds);
+    const plan = [{ duration: 10 * 3600, engine: 'running' }] as const;
+    const hours = (): void => void chargeRunOf(description, plan, { stateOfCharge: { battery: 0.3 } });
+    for (let k = 0; k < 3; k++) hours();
+    const start = processorSeconds();
+    for (let k = 0; k < 5; k++) hours();
+    const runTime = (processorSeconds() - start) / 5;
+    console.log(
+      `  ${template.padEnd(16)} ${micro(time)} a point, ${(solves / rounds / CONDITIONS.length).toFixed(2)} solutions each; ` +
+        `ten-hour run ${(1000 * runTime).toFixed(1)} ms, ${(10 / runTime).toFixed(0)} simulated hours a second`,
+    );
+  }
+}
+
+const CONDITIONS: readonly Condition[] = [
+  { ...asFound, loads: 'off' },
+  { ...asFound, engine: 'running', engineSpeed: 84, sinceStart: 180 },
+  { ...asFound, engine: 'running', engineSpeed: 157, sinceStart: 300 },
+];
 
 /** Random healthy circuits on which ngspice's plain Newton finds every point at its default tolerance, so that its
  *  failures and its slow rescue methods do not count as slowness. */
@@ -91,7 +142,7 @@ function circuitsThatNgspiceSolves(nodeCount: number): Circuit[] {
   const found: Circuit[] = [];
   for (let seed = 500; seed < 500 + CANDIDATES && found.length < CIRCUITS_PER_COUNT; seed++) {
     const circuit = randomBoatCircuit(seed, nodeCount - 8, false);
-    const trial = ngspiceTime(circuit, plannedChanges(circuit), '', NGSPICE_POINTS);
+    const trial = ngspiceTime(circuit, plannedChanges(circuit), '', TIGHT_POINTS);
     if (trial.rescued + trial.failed === 0) found.push(circuit);
   }
   return found;
@@ -127,11 +178,16 @@ function arithmetic(): void {
     `  matrix: ${matrixOperations.toFixed(0)} operations a step, ${operations.toFixed(0)} a point; at this machine's ` +
       `${(1e-9 / perOperation).toFixed(2)} Gflop/s in plain JavaScript ${micro(operations * perOperation)}`,
   );
-  console.log(`  measured / matrix arithmetic: ${(rate.warm / (operations * perOperation)).toFixed(1)}`);
+  const perStep = rate.warm / rate.warmIterations;
+  console.log(
+    `  measured: ${micro(perStep)} a step; least that laws and matrix leave: ${micro(laws + matrixOperations * perOperation)}; ` +
+      `ratio ${(perStep / (laws + matrixOperations * perOperation)).toFixed(1)}, against the matrix alone ` +
+      (rate.warm / (operations * perOperation)).toFixed(1),
+  );
 }
 
-/** Heap growth over a million warm solves. No object is made by intent; what is seen may be numbers that V8 boxes when
- *  it hands them to an element law that it did not inline. */
+/** Heap growth over a million warm solves: two resistances are set for each, and each new one is a box of 16 bytes; the
+ *  solves make nothing (packages/core/test/circuit/allocation.test.ts). */
 async function allocation(): Promise<void> {
   const circuit = randomBoatCircuit(500, 12, false);
   const solution = createSolution(circuit);
@@ -246,5 +302,7 @@ function micro(seconds: number): string {
   return `${(seconds * 1e6).toPrecision(3).padStart(7)} µs`;
 }
 
+const started = performance.now();
 main();
 await allocation();
+console.log(`\nThe whole took ${((performance.now() - started) / 1000).toFixed(0)} s`);
