@@ -19,6 +19,8 @@ export interface RunOptions {
   /** Error allowed in each step, as a share of a bank's charge. */
   readonly tolerance?: number;
   readonly longestStep?: number; // s
+  /** Windings and engine space warm up; or stay at ambient, to compare with what knows no heat. */
+  readonly heat?: 'moving' | 'held';
   /** Called after each step with the share done; false cancels. */
   readonly onStep?: (done: number) => boolean | undefined;
 }

@@ -269,6 +269,7 @@ class Run {
   }
 
   private heated({ point }: Moment, heatAtEnd: readonly number[], step: number): number[] {
+    if (this.options.heat === 'held') return [...this.windings];
     return this.nodes.map((node, i) => {
       const machine = point.alternators[i];
       const space = this.spaces[node.engine] ?? this.boat.ambient;

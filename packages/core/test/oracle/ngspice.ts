@@ -3,7 +3,7 @@
  *  so: a comparison that was not made must not look like one that passed.
  *  Options: reltol 1e-9, abstol 1e-15 A, vntol 1e-12 V, gmin 1e-15 S (the defaults err by 0.25 mV on these circuits). */
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { spiceElement, spiceNode } from '../../src/circuit/index.ts';
@@ -50,6 +50,48 @@ export function ngspicePoints(circuits: readonly NgspiceCircuit[], print = true)
     const main = join(folder, 'main.cir');
     writeFileSync(main, commands.join('\n'));
     return parsePoints(runNgspice(main), circuits);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+/** A transient of one circuit from its initial conditions (`.ic` lines): rows of time and the wanted vectors, at most
+ *  `step` seconds apart.   Throws when ngspice is missing or ends early. */
+export function ngspiceTransient(
+  lines: readonly string[],
+  {
+    stop,
+    step,
+    vectors,
+  }: { readonly stop: number; readonly step: number; readonly vectors: readonly string[] },
+): number[][] {
+  const folder = mkdtempSync(join(tmpdir(), 'ngspice-'));
+  try {
+    const table = join(folder, 'table.txt');
+    const main = join(folder, 'main.cir');
+    writeFileSync(
+      main,
+      [
+        ...lines,
+        // Steps of a tenth of what is printed, so that the rows are not read between coarse points.
+        '.options reltol=1e-6 abstol=1e-9 vntol=1e-9 gmin=1e-15 method=gear',
+        '.control',
+        'set numdgt=15',
+        'set wr_singlescale',
+        `tran ${step} ${stop} 0 ${step / 10}`,
+        `wrdata ${table} ${vectors.join(' ')}`,
+        'echo END-OF-POINTS',
+        'quit 0',
+        '.endc',
+        '.end',
+        '',
+      ].join('\n'),
+    );
+    runNgspice(main);
+    return readFileSync(table, 'utf8')
+      .trim()
+      .split('\n')
+      .map((line) => line.trim().split(/\s+/).map(Number));
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
