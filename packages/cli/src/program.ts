@@ -1,6 +1,7 @@
 /** The commands, their options, and where their output goes. Results to standard output, errors to standard error. */
 import process from 'node:process';
 import { Command, CommanderError } from 'commander';
+import { variantIds } from '@ampwright/core';
 import { jobWriter, type ParsedJob } from '@ampwright/jobs';
 import { checks } from './commands/checks.ts';
 import { diagnose } from './commands/diagnose.ts';
@@ -12,6 +13,7 @@ import type { Result } from './commands/result.ts';
 import { run as runBoat, type RunCommandOptions } from './commands/run.ts';
 import { schema, schemaNames } from './commands/schema.ts';
 import { validate } from './commands/validate.ts';
+import { keptJob } from './commands/what-if.ts';
 import { assertReportTarget, readJobFile, writeNewFile, writeReport, WrongUse } from './files.ts';
 import { Interview } from './interview.ts';
 import { talk } from './interview-run.ts';
@@ -23,6 +25,12 @@ import { workOf, type Work } from './work.ts';
 interface Common {
   readonly json?: boolean;
   readonly visit?: string;
+}
+
+interface RunExtras {
+  readonly whatIf?: readonly string[] | true;
+  readonly keep?: string;
+  readonly out?: string;
 }
 
 /** Runs the command line; the exit code: 0 well, 1 problems in the job, 2 wrong use, 70 a fault of the program
@@ -119,10 +127,27 @@ function programWith(exit: (code: 0 | 1) => void): Command {
   command('run <job>', 'The boat through time: how full and when, amps, stages, heat')
     .option('--phase <words>', 'such as "running 2h 900rpm" or "off 10h"; may be given again', collect, [])
     .option('--charge <bank=share>', 'state of charge at the start; may be given again', collect, [])
+    .option('--days <count>', 'the phases are a day, repeated so often; the rest of it is spent off', days)
+    .option('--bands', 'also over what nobody knows of the boat')
+    .option('--what-if [name=size]', 'beside it, a changed boat; all that apply without a name', collectAll)
+    .option('--keep <name=size>', 'write the job with that what-if made real; needs --out')
+    .option('-o, --out <file>', 'file for --keep, which must not exist')
     .option('--json', 'as JSON (schema: run)')
-    .action((path: string, options: Common & RunCommandOptions) => {
+    .addHelpText('after', () => `\nWhat-ifs: ${variantIds.join(', ')}.`)
+    .action((path: string, options: Common & Omit<RunCommandOptions, 'whatIf'> & RunExtras) => {
+      const { keep, out } = options;
+      if ((keep === undefined) !== (out === undefined)) throw new WrongUse('--keep and --out go together.');
       const work = open(path, options);
-      if (work !== undefined) put(runBoat(work, options), options);
+      if (work === undefined) return;
+      if (keep !== undefined && out !== undefined) {
+        writeNewFile(out, keptJob(work, keep));
+        if (work.job.visits.length > 0)
+          process.stderr.write(
+            `${plain(out)}: the changed boat, without visits: their readings are of the boat as it was.\n`,
+          );
+      }
+      const { whatIf: _, ...rest } = options;
+      put(runBoat(work, { ...rest, ...whatIfOf(options) }), options);
     });
 
   command('checks [job]', 'The checks that are known, or those of a boat as placed')
@@ -182,6 +207,25 @@ function programWith(exit: (code: 0 | 1) => void): Command {
 }
 
 const collect = (value: string, previous: readonly string[]): readonly string[] => [...previous, value];
+
+/** `--what-if` alone stands for all. */
+const whatIfOf = ({
+  whatIf,
+}: {
+  readonly whatIf?: readonly string[] | true;
+}): { whatIf?: readonly string[] } => (whatIf === undefined ? {} : { whatIf: whatIf === true ? [] : whatIf });
+
+const collectAll = (value: string, previous: readonly string[] | undefined): readonly string[] => [
+  ...(previous ?? []),
+  value,
+];
+
+function days(text: string): number {
+  const value = Number(text);
+  if (!Number.isInteger(value) || value < 1 || value > 1000)
+    throw new WrongUse(`--days ${text}: a whole number from 1 to 1000 is allowed.`);
+  return value;
+}
 
 function wholeNumber(text: string): number {
   const value = Number(text);

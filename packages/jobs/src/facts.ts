@@ -53,6 +53,21 @@ export function boatOfDescription(description: BoatDescription): JobBoat {
   };
 }
 
+/** The boat of a job once its description was changed. Parts that the change left alone stay as they were written. */
+export function boatChanged(boat: JobBoat, before: BoatDescription, after: BoatDescription): JobBoat {
+  const untouched = new Map(before.parts.map((part) => [part.id, JSON.stringify(part)]));
+  const written = new Map(boat.parts.map((part) => [part.id, part]));
+  const made = boatOfDescription(after);
+  return {
+    ...boat,
+    changed: made.changed,
+    parts: made.parts.map((part, index) => {
+      const same = untouched.get(part.id) === JSON.stringify(after.parts[index]);
+      return (same ? written.get(part.id) : undefined) ?? part;
+    }),
+  };
+}
+
 function jobPart(part: PartDescription, written: ReadonlyMap<Fact, JobQuantity>): JobPart {
   const kinds: Readonly<Record<string, QuantityKind>> = partKinds[part.kind].quantities;
   const quantities = Object.entries<Fact>(part.quantities).map(([key, fact]): [string, JobQuantity] => [

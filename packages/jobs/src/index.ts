@@ -9,7 +9,7 @@ export {
   readingsOf,
   type FoundCheck,
 } from './description.ts';
-export { boatOfDescription, boatOfFacts, factProblems } from './facts.ts';
+export { boatChanged, boatOfDescription, boatOfFacts, factProblems } from './facts.ts';
 export { factTable, type FactEntry } from './fact-table.ts';
 export { factOf, quantityOf, quantityProblem, rangeWords } from './quantities.ts';
 export { isPlausible, outcomeWords, readingProblems } from './visit-problems.ts';

@@ -5,7 +5,7 @@ import { WrongUse } from '../files.ts';
 import { interviewInShape, interviewOutShape } from '../interview-messages.ts';
 import { checksShape, diagnosisShape, faultsShape, predictionShape, validationShape } from '../outputs.ts';
 import type { Result } from './result.ts';
-import { runShape } from './run.ts';
+import { runShape } from './run-shape.ts';
 
 const outputSchemas: Readonly<Record<string, z.core.$ZodType>> = {
   validation: validationShape,

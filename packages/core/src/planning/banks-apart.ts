@@ -105,7 +105,13 @@ function withoutJoint(
     const end = cable.from === common ? { from: side } : { to: side };
     bare = withPart({ ...bare, parts: [...bare.parts, cable] }, cable.id, end);
   }
-  return { description: bare, houseSide, startSide, removed: [`${joint.id} (${wordOf[joint.kind] ?? ''})`] };
+  return { description: bare, houseSide, startSide, removed: [named(joint)] };
+}
+
+/** "isolator", "switch (battery switch)". */
+function named({ id, kind }: PartDescription): string {
+  const word = wordOf[kind] ?? kind;
+  return id === word ? id : `${id} (${word})`;
 }
 
 const wordOf: Readonly<Record<string, string>> = {

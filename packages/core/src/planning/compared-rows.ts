@@ -52,7 +52,7 @@ const kinds: readonly RowKind[] = [
   },
   {
     id: 'charging',
-    words: 'Kept per engine hour, below 80 %',
+    words: 'Kept per engine hour to 80 %',
     dimension: 'current',
     better: 'more',
     none: 'never',
@@ -60,7 +60,7 @@ const kinds: readonly RowKind[] = [
   },
   {
     id: 'engine-time-per-day',
-    words: 'Engine hours a day that hold the bank',
+    words: 'Engine a day to hold the bank',
     dimension: 'time',
     better: 'less',
     none: 'cannot hold',
@@ -92,7 +92,7 @@ const kinds: readonly RowKind[] = [
   },
   {
     id: 'peak-belt-share',
-    words: 'Belt: load against what it carries',
+    words: 'Belt load over its capacity',
     dimension: 'ratio',
     better: 'less',
     none: 'never',
@@ -100,7 +100,7 @@ const kinds: readonly RowKind[] = [
   },
   {
     id: 'path-loss',
-    words: 'Lost between alternator and bank',
+    words: 'Lost from alternator to bank',
     dimension: 'voltage',
     better: 'less',
     none: 'never',

@@ -102,7 +102,7 @@ export function largerAlternator(description: BoatDescription, size?: number): V
 }
 
 /** The machine with the belt and the cable that carry it, where those known do not. */
-export function withLargerMachine(
+function withLargerMachine(
   description: BoatDescription,
   path: ChargingPath,
   rating: number,

@@ -1,4 +1,4 @@
-/** What a what-if gains and costs, in plain sentences. */
+/** What a what-if gains and costs by the figures, in plain sentences; what it asks is the what-if's own. */
 import type { Dimension } from '../units/index.ts';
 import { comparedRows, comparedText, type ComparedRow } from './compared-rows.ts';
 import type { RunFigures } from './run-figures.ts';
@@ -22,7 +22,7 @@ export function saidOf(
     (sentence.better ? gains : costs).push(sentence.words);
   }
   if (gains.length === 0) costs.push('It gains little here: something else limits the charge.');
-  return { gains: [...gains, ...variant.removes], costs: [...costs, ...variant.asks] };
+  return { gains: [...gains, ...variant.removes], costs };
 }
 
 function sentenceOf(row: ComparedRow): { better: boolean; words: string } | undefined {

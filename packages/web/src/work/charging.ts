@@ -9,7 +9,7 @@ import {
   type Phase,
   type RunBands,
 } from '@ampwright/core';
-import { boatOfDescription, descriptionOf } from '@ampwright/jobs';
+import { boatChanged, descriptionOf } from '@ampwright/jobs';
 import type { ComparedRow, Job, JobBoat, VariantId } from './contract.ts';
 
 /** Boats drawn for the bands: enough for a tenth on each side, in about a second. */
@@ -128,20 +128,7 @@ export function boatWith(job: Job, id: VariantId): JobBoat | undefined {
   const before = descriptionOf(job);
   const result = variantOf(before, id);
   if (result.kind !== 'variant') return undefined;
-  const made = boatOfDescription(result.variant.description);
-  const untouched = new Map(before.parts.map((part) => [part.id, JSON.stringify(part)]));
-  const same = new Set(
-    result.variant.description.parts
-      .filter((part) => untouched.get(part.id) === JSON.stringify(part))
-      .map((part) => part.id),
-  );
-  return {
-    ...job.boat,
-    changed: made.changed,
-    parts: made.parts.map(
-      (part) => (same.has(part.id) ? job.boat.parts.find((old) => old.id === part.id) : undefined) ?? part,
-    ),
-  };
+  return boatChanged(job.boat, before, result.variant.description);
 }
 
 function spansOf(
