@@ -99,4 +99,5 @@ const weigh = (pattern: RegExp): number =>
   readdirSync(assets)
     .filter((name) => pattern.test(name))
     .reduce((sum, name) => sum + gzipSync(readFileSync(`${assets}/${name}`)).length, 0) / 1000;
-console.log(`page, gzip: scripts ${weigh(/\.js$/).toFixed(0)} kB, styles ${weigh(/\.css$/).toFixed(0)} kB`);
+const first = weigh(/^(?:index|jsx-runtime|format|worker)-.*\.(?:js|css)$/);
+console.log(`page, gzip: first use ${first.toFixed(0)} kB`);

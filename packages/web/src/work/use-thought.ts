@@ -36,21 +36,25 @@ export function useThought<T>(
   useEffect(() => {
     let wanted = true;
     const timer = setTimeout(() => setSlowFor(question), longEnoughToSay);
-    think(kind, (thinking) => asking.current(thinking)).then(
-      (value) => {
-        clearTimeout(timer);
-        // What follows from an answer may be a whole page: drawn in slices, so that no tap waits for it.
-        if (wanted) startTransition(() => setAnswer({ question, value }));
-      },
-      (error: unknown) => {
-        clearTimeout(timer);
-        if (!wanted) return;
-        if (error instanceof Dropped) setTrouble({ question });
-        else setTrouble({ question, error: error instanceof Error ? error.message : String(error) });
-      },
-    );
+    // Each question is put in a task of its own: several go out after one reading, and none is urgent to the millisecond.
+    const later = setTimeout(() => {
+      think(kind, (thinking) => asking.current(thinking)).then(
+        (value) => {
+          clearTimeout(timer);
+          // What follows from an answer may be a whole page: drawn in slices, so that no tap waits for it.
+          if (wanted) startTransition(() => setAnswer({ question, value }));
+        },
+        (error: unknown) => {
+          clearTimeout(timer);
+          if (!wanted) return;
+          if (error instanceof Dropped) setTrouble({ question });
+          else setTrouble({ question, error: error instanceof Error ? error.message : String(error) });
+        },
+      );
+    });
     return () => {
       wanted = false;
+      clearTimeout(later);
       clearTimeout(timer);
     };
   }, [kind, question, attempt]);
