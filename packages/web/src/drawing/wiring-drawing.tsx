@@ -113,8 +113,8 @@ export function WiringDrawing({ chosen }: { readonly chosen: string | undefined 
               {value !== undefined && (
                 <text
                   className="terminal-value"
-                  x={x + (x > wiring.width - 70 ? -10 : 10)}
-                  y={y + 5}
+                  x={x + (x > wiring.width - 70 ? 22 : 10)}
+                  y={y + (x > wiring.width - 70 ? -12 : 5)}
                   textAnchor={x > wiring.width - 70 ? 'end' : 'start'}
                 >
                   {value}
