@@ -20,7 +20,7 @@ it('[issue: enough?] a plan is run, two changes stand beside the boat as it is, 
   await page.getByRole('checkbox', { name: /Thicker charging cable/ }).check();
   const table = page.getByRole('region', { name: 'Differences as a table' });
   await table.waitFor();
-  expect(await table.getByRole('columnheader').count()).toBe(4);
+  await expect.poll(() => table.getByRole('columnheader').count()).toBe(4);
   expect(await table.innerText()).toContain('Engine hours a day');
 
   const alternators = () => page.locator('.part', { has: page.getByText('G', { exact: true }) }).count();
