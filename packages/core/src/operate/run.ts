@@ -148,6 +148,7 @@ class Run {
       const joined = this.changeRelays(moment, tried.moment, size);
       moment = tried.moment;
       if (this.changeStages(moment) || joined) {
+        this.record(moment);
         moment = this.solve(condition(), 0, this.states, this.windings);
         this.previous = undefined;
         step = FIRST_STEP;
