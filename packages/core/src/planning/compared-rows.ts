@@ -60,7 +60,7 @@ const kinds: readonly RowKind[] = [
   },
   {
     id: 'engine-time-per-day',
-    words: 'Engine a day to hold the bank',
+    words: 'Engine hours a day to hold it',
     dimension: 'time',
     better: 'less',
     none: 'cannot hold',
