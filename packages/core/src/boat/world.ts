@@ -310,7 +310,9 @@ function batteryAt(
     ),
     stateOfCharge: charge,
     temperature: known.temperature?.value ?? ambient,
-    resistanceFactor: Math.exp(all.resistance_spread * latent.normal(`${part.id}: resistance`)),
+    resistanceFactor:
+      all.resistance_by_duty[(part.choices.duty ?? 'both') as Battery['duty']] *
+      Math.exp(all.resistance_spread * latent.normal(`${part.id}: resistance`)),
     sulphation: 0,
     shortedCells: 0,
     protection: 'closed',
