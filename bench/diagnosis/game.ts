@@ -1,5 +1,5 @@
 /** One game: a strategy asks a hidden boat until it gives its verdict. */
-import type { PlacedCheck, Skill } from '../../packages/core/src/checks/index.ts';
+import { minutesOf, type PlacedCheck, type Skill } from '../../packages/core/src/checks/index.ts';
 import { createSession, type Verdict } from '../../packages/core/src/diagnosis/index.ts';
 import type { Reading } from '../../packages/core/src/readings/index.ts';
 import { randomFrom, seedOf } from './random.ts';
@@ -41,8 +41,8 @@ export function playTool(truth: Truth, choice: 'own' | 'random', options: ToolOp
   const log: string[] = [];
   const path: { id: string; probability: number }[] = [];
   const seconds: number[] = [];
-  let minutes = 0;
-  let taken = 0;
+  const taken: PlacedCheck[] = [];
+  let hindered = 0;
   const diagnose = (): Verdict => {
     const start = options.seconds();
     const verdict = session.diagnose(readings);
@@ -65,7 +65,7 @@ export function playTool(truth: Truth, choice: 'own' | 'random', options: ToolOp
       const open = verdict.next;
       check = byId.get((choice === 'own' || open.length === 0 ? open[0] : random.pick(open))?.check ?? '');
     }
-    if (check === undefined || taken >= options.most) break;
+    if (check === undefined || readings.length >= options.most) break;
     const outcome = truth.outcome(check, again);
     const told =
       outcome.kind === 'number'
@@ -74,22 +74,24 @@ export function playTool(truth: Truth, choice: 'own' | 'random', options: ToolOp
           ? outcome.answer
           : '-';
     log.push(`${check.id}=${told}${again > 0 ? ' (repeated)' : ''}`);
-    taken++;
     // What cannot be done is seen at once.
-    minutes += outcome.kind === 'could-not' ? Math.min(1, check.text.minutes) : check.text.minutes;
+    if (outcome.kind === 'could-not') hindered++;
+    else taken.push(check);
     readings.push({ id: `${check.id}#${again}`, check: check.id, outcome });
     verdict = diagnose();
     const first = verdict.suspects[0];
     path.push({ id: first?.id ?? '', probability: first?.probability ?? 0 });
   }
   const ended =
-    taken >= options.most && verdict.conclusion.kind === 'go-on' ? 'most-readings' : verdict.conclusion.kind;
+    readings.length >= options.most && verdict.conclusion.kind === 'go-on'
+      ? 'most-readings'
+      : verdict.conclusion.kind;
   return {
     named: verdict.suspects.map(({ id, probability }) => ({ id, probability })),
     nothingFits: verdict.nothingFits,
     ended,
-    readings: taken,
-    minutes,
+    readings: log.length,
+    minutes: minutesOf(taken) + hindered,
     log,
     path,
     seconds,

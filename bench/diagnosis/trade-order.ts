@@ -2,7 +2,7 @@
  *  volts at the stud, drops, excitation, field volts, full field, and at the end "replace the alternator".
  *  Source: common practice. It uses the same checks on the same hidden boat, with the same meters.
  */
-import type { PlacedCheck } from '../../packages/core/src/checks/index.ts';
+import { minutesOf, type PlacedCheck } from '../../packages/core/src/checks/index.ts';
 import type { Outcome } from '../../packages/core/src/readings/index.ts';
 import { chargingPaths, partsOfKind } from '../../packages/core/src/boat/index.ts';
 import type { Play } from './game.ts';
@@ -16,7 +16,7 @@ export function playTradeOrder(truth: Truth): Play {
     nothingFits: 0,
     ended,
     readings: order.log.length,
-    minutes: order.minutes,
+    minutes: minutesOf(order.taken) + order.hindered,
     log: order.log,
     path: [],
     seconds: [],
@@ -33,7 +33,8 @@ interface Found {
 const found = (...named: readonly string[]): Found => ({ named, ended: 'decided' });
 
 class TradeOrder {
-  minutes = 0;
+  readonly taken: PlacedCheck[] = [];
+  hindered = 0;
   readonly log: string[] = [];
   private readonly byId: Map<string, PlacedCheck>;
   private readonly scale: number;
@@ -164,7 +165,8 @@ class TradeOrder {
     const check = this.byId.get(id);
     if (check === undefined) return undefined;
     const outcome = this.truth.outcome(check);
-    this.minutes += outcome.kind === 'could-not' ? Math.min(1, check.text.minutes) : check.text.minutes;
+    if (outcome.kind === 'could-not') this.hindered++;
+    else this.taken.push(check);
     this.log.push(
       `${id}=${'value' in outcome ? outcome.value.toPrecision(4) : 'answer' in outcome ? outcome.answer : '-'}`,
     );

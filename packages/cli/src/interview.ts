@@ -1,7 +1,7 @@
 /** The dialogue: asks the best next check, takes the answer, and goes on until it knows or nothing is worth asking.
  *  Pure: lines in, messages out, in any order and with any content; it never throws for what it reads.
  */
-import type { PlacedCheck, Reading, Verdict } from '@ampwright/core';
+import { minutesOf, type PlacedCheck, type Reading, type Verdict } from '@ampwright/core';
 import { findPlacedCheck, jobWriter, shown, z } from '@ampwright/jobs';
 import { readAnswer } from './interview-answer.ts';
 import { interviewInShape, type InterviewIn, type InterviewOut } from './interview-messages.ts';
@@ -240,9 +240,9 @@ export class Interview {
     const verdict = this.judged();
     this.finished = true;
     this.standing = undefined;
-    const minutes = this.work.checks
-      .filter((check) => this.done.has(check.id))
-      .reduce((sum, check) => sum + check.text.minutes, 0);
+    const minutes = minutesOf(
+      [...this.done].flatMap((id) => this.work.checks.find((check) => check.id === id) ?? []),
+    );
     return [
       ...this.setAside.splice(0),
       {

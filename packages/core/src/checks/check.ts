@@ -32,6 +32,7 @@ export interface CheckText {
   readonly way: CheckWay;
   /** Short name: "Volts at the battery, engine off". */
   readonly words: string;
+  /** At work; the wait until the condition holds comes on top (waiting.ts). */
   readonly minutes: number;
   readonly tools: readonly string[];
   readonly skill: Skill;

@@ -1,6 +1,7 @@
 /** Which check to do next: information about what is wrong for each minute, risk counted as minutes one would give to be
  *  spared it. Never beyond the stated skill, never one that was done or could not be done. */
-import { skills, type PlacedCheck } from '../checks/index.ts';
+import { skills, waitFor, type PlacedCheck } from '../checks/index.ts';
+import type { Condition } from '../operate/index.ts';
 import { bandOf, healthyColumns } from './healthy.ts';
 import {
   gainPerMinute,
@@ -10,7 +11,8 @@ import {
   type Outcome,
   type PosteriorSample,
 } from './inference/index.ts';
-import { meterGroup } from './errors.ts';
+import { errorScaleOf } from './error-scale.ts';
+import { errorsAt } from './errors.ts';
 import type { BoatModel } from './model.ts';
 import type { State } from './state.ts';
 import type { Band, NextCheck, OutcomePreview } from './verdict.ts';
@@ -46,6 +48,7 @@ export function nextChecks(
   const allowed = skills.indexOf(state.skill);
   const open = checks.filter((check) => !done.has(check.id) && skills.indexOf(check.text.skill) <= allowed);
   if (sample.count === 0 || open.length === 0) return [];
+  const before = conditionsOf(state);
   const healthy = healthyColumns(
     state,
     checks.filter(({ outcome }) => outcome.kind === 'number').map((check) => observableOf(model, check)),
@@ -63,8 +66,11 @@ export function nextChecks(
         candidateOf(check, observable, column, band),
       );
       const bits = Math.max(0, gain) / Math.LN2;
-      const { words, minutes, risk } = check.text;
-      const bitsPerMinute = gainPerMinute(bits, minutes, criteria.riskMinutes[risk] ?? 0);
+      const { words, risk } = check.text;
+      const wait = waitFor(check, before);
+      const minutes = check.text.minutes + wait;
+      const shared = check.text.minutes + criteria.waitCounted * wait;
+      const bitsPerMinute = gainPerMinute(bits, shared, criteria.riskMinutes[risk] ?? 0);
       return {
         check: check.id,
         words,
@@ -80,6 +86,12 @@ export function nextChecks(
     })
     .sort((a, b) => b.bitsPerMinute - a.bitsPerMinute || (a.check < b.check ? -1 : 1));
 }
+
+/** Conditions of this visit's readings, in the order taken: where one stands decides how long the next check takes. */
+const conditionsOf = ({ joined }: State): Condition[] =>
+  joined.flatMap(({ check }) =>
+    check.outcome.kind === 'number' || check.condition.engine !== 'off' ? [check.condition] : [],
+  );
 
 /** What knowing the outcome saves in the expected cost of repair. */
 function savingOf(model: BoatModel, outcomes: readonly Outcome[]): number {
@@ -102,13 +114,12 @@ function candidateOf(
   const numbers = Array.from(column)
     .filter(Number.isFinite)
     .sort((a, b) => a - b);
-  const middle = numbers[Math.floor(numbers.length / 2)] ?? 0;
+  const scale = errorScaleOf(check.outcome);
+  const middle = scale.from(numbers[Math.floor(numbers.length / 2)] ?? 0);
   return {
     observable,
-    sigma: check.outcome.meterSigma(middle),
-    discrepancy: check.outcome.modelSigma(middle),
-    ...meterGroup(check, undefined, middle),
-    ...(band === undefined ? {} : { band: [band.low, band.high] as const }),
+    ...errorsAt(check, undefined, middle),
+    ...(band === undefined ? {} : { band: [scale.to(band.low), scale.to(band.high)] as const }),
   };
 }
 
@@ -145,9 +156,10 @@ function namesOf(
     return { outcome: answer?.id ?? '', words: answer?.words ?? '' };
   }
   if (band === undefined) return { outcome: 'any', words: 'Any value' };
-  if ((outcome.high ?? Infinity) <= band.low + 1e-9)
+  const scale = errorScaleOf(check.outcome);
+  if ((outcome.high ?? Infinity) <= scale.to(band.low) + 1e-9)
     return { outcome: 'low', words: 'Below the healthy band' };
-  if ((outcome.low ?? -Infinity) >= band.high - 1e-9)
+  if ((outcome.low ?? -Infinity) >= scale.to(band.high) - 1e-9)
     return { outcome: 'high', words: 'Above the healthy band' };
   return { outcome: 'in', words: 'Within the healthy band' };
 }

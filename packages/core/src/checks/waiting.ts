@@ -1,0 +1,48 @@
+/** Minutes that a check takes as things stand: its own, and the wait until its condition holds.
+ *    engine at a speed for t   nothing while it runs so long already; the rest of t, and half a minute for another speed
+ *                              started anew: one minute and t
+ *    rested bank               once the engine ran, a quarter of an hour under load until the surface charge is gone
+ *    loads off and rested      ten minutes
+ *  Several readings under one condition therefore share its wait. Source: common practice; the minutes are estimates.
+ */
+import type { Condition } from '../operate/index.ts';
+import type { PlacedCheck } from './check.ts';
+
+const TO_START = 1;
+const TO_CHANGE_SPEED = 0.5;
+const TO_SETTLE = 15;
+
+/** `before`: the conditions of the checks of this visit so far, in their order. */
+export function waitFor(check: PlacedCheck, before: readonly Condition[]): number {
+  const { condition, outcome } = check;
+  const last = before[before.length - 1];
+  if (condition.engine === 'running') {
+    const goesOn = last?.engine === 'running' && sameEngine(last, condition) && sameFeed(last, condition);
+    if (!goesOn) return TO_START + condition.sinceStart / 60;
+    const longer = Math.max(0, condition.sinceStart - last.sinceStart) / 60;
+    return longer + (last.engineSpeed === condition.engineSpeed ? 0 : TO_CHANGE_SPEED);
+  }
+  if (condition.engine !== 'off' || outcome.kind !== 'number') return 0;
+  if (condition.loads === 'off') return condition.rested / 60;
+  const ofBank = outcome.probe.kind === 'dc-volts';
+  const ran = before.some(({ engine }) => engine === 'running');
+  return ofBank && ran ? TO_SETTLE : 0;
+}
+
+/** Minutes of checks done one after the other. */
+export function minutesOf(checks: readonly PlacedCheck[]): number {
+  const before: Condition[] = [];
+  let minutes = 0;
+  for (const check of checks) {
+    minutes += check.text.minutes + waitFor(check, before);
+    // A question is answered while things go on as they were.
+    if (check.outcome.kind === 'number' || check.condition.engine !== 'off') before.push(check.condition);
+  }
+  return minutes;
+}
+
+const sameEngine = (a: Condition, b: Condition): boolean => a.engineId === b.engineId;
+
+/** Field fed by hand, jumpered or revved: each is its own start. */
+const sameFeed = (a: Condition, b: Condition): boolean =>
+  a.field === b.field && a.excitation === b.excitation && (a.revved === b.revved || !b.revved);
