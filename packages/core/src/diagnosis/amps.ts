@@ -21,6 +21,8 @@ export function ampsBands(
     });
     if (values.length === 0) return [];
     const [low = 0, middle = 0, high = 0] = weightedQuantiles(values, weights, [0.05, 0.5, 0.95]);
-    return [{ battery: model.checks[index]?.part ?? '', band: { low, middle, high } }];
+    const amps = (scaled: number): number => model.fromScale(index, scaled);
+    const band = { low: amps(low), middle: amps(middle), high: amps(high) };
+    return [{ battery: model.checks[index]?.part ?? '', band }];
   });
 }

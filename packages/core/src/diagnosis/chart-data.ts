@@ -45,14 +45,13 @@ export function riseChart(
       words,
       bands: bandsOver(state, sampleOf(state, hypothesis), volts),
     })),
-    points: state.joined.flatMap(({ taken, check, evidence }) => {
+    points: state.joined.flatMap(({ taken, check, value }) => {
       const { outcome, condition } = check;
-      if (evidence.kind !== 'numeric' || outcome.kind !== 'number' || outcome.probe.kind !== 'dc-volts')
-        return [];
+      if (value === undefined || outcome.kind !== 'number' || outcome.probe.kind !== 'dc-volts') return [];
       if (outcome.probe.plus !== probe.plus || outcome.probe.minus !== probe.minus) return [];
       const off = condition.engine === 'off' && condition.loads === 'usual';
       if (!off && condition.engine !== 'running') return [];
-      return [{ sinceStart: off ? 0 : condition.sinceStart, value: evidence.value, reading: taken.id }];
+      return [{ sinceStart: off ? 0 : condition.sinceStart, value, reading: taken.id }];
     }),
   };
 }
@@ -102,13 +101,12 @@ function voltsOf(point: OperatingPoint, battery: string): number {
 }
 
 function measuredAt(state: State, terminal: string, reference: string): number | undefined {
-  for (const { check, evidence } of state.joined) {
+  for (const { check, value } of state.joined) {
     const { outcome, condition } = check;
-    if (evidence.kind !== 'numeric' || outcome.kind !== 'number' || outcome.probe.kind !== 'dc-volts')
-      continue;
+    if (value === undefined || outcome.kind !== 'number' || outcome.probe.kind !== 'dc-volts') continue;
     if (condition.engine !== 'running' || condition.field !== 'regulated') continue;
     const { plus, minus } = outcome.probe;
-    if (plus === terminal && minus === reference) return evidence.value;
+    if (plus === terminal && minus === reference) return value;
   }
   return undefined;
 }

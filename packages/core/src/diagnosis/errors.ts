@@ -1,16 +1,52 @@
-/** Errors that readings share. */
+/** Errors of a number, on its error scale, and those that readings share. */
 import type { PlacedCheck } from '../checks/index.ts';
+import type { Condition, Probe } from '../operate/index.ts';
+import { errorScaleOf } from './error-scale.ts';
 import type { SharedError } from './inference/index.ts';
 
 /** Gain error of a hand-held voltmeter, the same for all of its readings [1]; common practice, 0.5 % limits. */
 const METER_GAIN = 0.0025;
 
-/** Voltage readings of one meter share its gain error. */
-export function meterGroup(
-  check: PlacedCheck,
-  meter: string | undefined,
-  value: number,
-): { readonly shared?: readonly SharedError[] } {
-  if (check.outcome.kind !== 'number' || check.outcome.probe.kind !== 'dc-volts') return {};
-  return { shared: [{ group: `meter ${meter ?? ''}`, sigma: METER_GAIN * Math.abs(value) + 1e-4 }] };
+export interface Errors {
+  readonly sigma: number;
+  readonly discrepancy: number;
+  readonly shared: readonly SharedError[];
+}
+
+/** Errors of a check at a value in its unit.
+ *    voltages of one meter               share its gain error
+ *    volts of one bank, engine on or off share half the variance of what the battery law may be off by
+ *    charging amps                       share half the variance of what the law of acceptance may be off by
+ *  The halves are an estimate: a bank that takes more than its law says does so at idle and at speed alike, but not wholly.
+ *  Errors: RangeError for a check that gives no number */
+export function errorsAt(check: PlacedCheck, meter: string | undefined, value: number): Errors {
+  const { outcome, condition } = check;
+  if (outcome.kind !== 'number') throw new RangeError(`errorsAt: ${check.id} gives no number`);
+  const slope = errorScaleOf(outcome).slope(value);
+  const model = slope * outcome.modelSigma(value);
+  const shared: SharedError[] = [];
+  if (outcome.probe.kind === 'dc-volts') {
+    const gain = METER_GAIN * Math.abs(value) + 1e-4;
+    shared.push({ group: `meter ${meter ?? ''}`, sigma: slope * gain });
+  }
+  const law = lawBehind(outcome.probe, condition.engine);
+  if (law !== undefined) shared.push({ group: law, sigma: HALF * model });
+  return {
+    sigma: slope * outcome.meterSigma(value),
+    discrepancy: law === undefined ? model : HALF * model,
+    shared,
+  };
+}
+
+const HALF = Math.SQRT1_2;
+
+/** The law whose error a reading shares with others. */
+function lawBehind(probe: Probe, engine: Condition['engine']): string | undefined {
+  if (probe.kind === 'dc-volts') {
+    const bank = probe.plus.endsWith('.+') ? probe.plus.slice(0, -2) : undefined;
+    return bank !== undefined && probe.minus === `${bank}.-` ? `law of ${bank}, engine ${engine}` : undefined;
+  }
+  const charging =
+    engine === 'running' && (probe.kind === 'alternator-amps' || probe.kind === 'battery-amps');
+  return charging ? 'law of acceptance' : undefined;
 }

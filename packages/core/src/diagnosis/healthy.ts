@@ -8,6 +8,8 @@ import {
   weightedQuantiles,
   type DrawCache,
 } from './inference/index.ts';
+import { errorScaleOf } from './error-scale.ts';
+import { errorsAt } from './errors.ts';
 import { healthyHypothesis } from './hypothesis.ts';
 import type { BoatModel } from './model.ts';
 import type { Joined } from './readings-as-evidence.ts';
@@ -51,7 +53,7 @@ export function healthyColumns(
   return columns;
 }
 
-/** The 90 % band of a number's predictions, widened by the errors of meter and model. */
+/** The 90 % band of a number in its unit, from predictions on its error scale, widened by the errors of meter and model. */
 export function bandOf(
   values: ArrayLike<number>,
   weights: ArrayLike<number>,
@@ -68,12 +70,14 @@ export function bandOf(
   }
   if (numbers.length === 0) return undefined;
   const [low = 0, middle = 0, high = 0] = weightedQuantiles(numbers, kept, [TAIL, 0.5, 1 - TAIL]);
-  const sigma = Math.hypot(check.outcome.meterSigma(middle), check.outcome.modelSigma(middle));
+  const { from } = errorScaleOf(check.outcome);
+  const { sigma: own, discrepancy } = errorsAt(check, undefined, from(middle));
+  const error = 1.645 * Math.hypot(own, discrepancy);
   // Two spreads, one known by its quantiles and one normal, add in squares (exact when both are normal).
   return {
-    low: middle - Math.hypot(middle - low, 1.645 * sigma),
-    middle,
-    high: middle + Math.hypot(high - middle, 1.645 * sigma),
+    low: from(middle - Math.hypot(middle - low, error)),
+    middle: from(middle),
+    high: from(middle + Math.hypot(high - middle, error)),
   };
 }
 

@@ -13,7 +13,7 @@ export function readingsInLight(state: State, slips: readonly number[]): readonl
     0,
   );
   const draws = posterior.draws[best];
-  return joined.map(({ taken, check, observable, evidence }, index) => {
+  return joined.map(({ taken, check, observable, evidence, value }, index) => {
     const column = healthy.get(observable) ?? new Float64Array();
     const band = bandOf(column, state.healthy.sample.weights, check);
     let chance: number | undefined;
@@ -28,7 +28,6 @@ export function readingsInLight(state: State, slips: readonly number[]): readonl
       }
       chance = sum / whole;
     }
-    const value = evidence.kind === 'numeric' ? evidence.value : undefined;
     return {
       reading: taken.id,
       check: taken.check,

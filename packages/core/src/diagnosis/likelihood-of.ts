@@ -1,4 +1,5 @@
 /** Likelihood of one reading for one prediction, as the inference engine weighs it, common errors counted as own. */
+import { errorScaleOf } from './error-scale.ts';
 import { defaultSlip } from './inference/index.ts';
 import type { Joined } from './readings-as-evidence.ts';
 
@@ -9,8 +10,7 @@ export function readingLikelihood(joined: Joined, column: ArrayLike<number>, dra
     const width = check.outcome.kind === 'answers' ? check.outcome.answers.length : 1;
     return (1 - defaultSlip) * (column[draw * width + evidence.outcome] ?? 0) + defaultSlip / width;
   }
-  const range = check.outcome.kind === 'number' ? check.outcome.range : ([0, 1] as const);
-  const broad = 1 / (range[1] - range[0]);
+  const broad = 1 / spanOf(check);
   const prediction = column[draw] ?? NaN;
   if (!Number.isFinite(prediction)) return broad;
   return (1 - defaultSlip) * normalDensity(joined, prediction) + defaultSlip * broad;
@@ -23,8 +23,14 @@ export function slipShare(joined: Joined, column: ArrayLike<number>, draw: numbe
     const width = check.outcome.kind === 'answers' ? check.outcome.answers.length : 1;
     return defaultSlip / width / readingLikelihood(joined, column, draw);
   }
-  const range = check.outcome.kind === 'number' ? check.outcome.range : ([0, 1] as const);
-  return defaultSlip / (range[1] - range[0]) / readingLikelihood(joined, column, draw);
+  return defaultSlip / spanOf(check) / readingLikelihood(joined, column, draw);
+}
+
+/** Span of a number on its error scale. */
+function spanOf({ outcome }: Joined['check']): number {
+  if (outcome.kind !== 'number') return 1;
+  const { to } = errorScaleOf(outcome);
+  return to(outcome.range[1]) - to(outcome.range[0]);
 }
 
 function normalDensity({ evidence }: Joined, prediction: number): number {

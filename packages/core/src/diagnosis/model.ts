@@ -17,6 +17,7 @@ import {
   type OperatingPoint,
   type Probe,
 } from '../operate/index.ts';
+import { errorScaleOf, type ErrorScale } from './error-scale.ts';
 import type { Narrowing } from './narrowing.ts';
 import type { Model, Observable } from './inference/index.ts';
 import { normalCumulative } from './inference/index.ts';
@@ -32,7 +33,10 @@ export class BoatModel implements Model {
   readonly dimensions: number;
   readonly unknowns: readonly string[];
   readonly checks: PlacedCheck[];
+  /** Numbers are on their error scale. */
   readonly observables: Observable[];
+  /** By observable; undefined for answers in words. */
+  readonly scales: (ErrorScale | undefined)[];
   /** The healthy boat first, then single faults, then the pairs that were weighed. */
   readonly hypotheses: Hypothesis[];
   operatingPoints = 0;
@@ -54,6 +58,7 @@ export class BoatModel implements Model {
     this.own = new Float64Array(this.unknowns.length);
     this.checks = [];
     this.observables = [];
+    this.scales = [];
     this.operator = new Operator(boatAt(description), options.models);
     for (const check of checks) this.observe(check);
   }
@@ -68,11 +73,15 @@ export class BoatModel implements Model {
   observe(check: PlacedCheck): number {
     this.checks.push(check);
     const { outcome } = check;
-    this.observables.push(
-      outcome.kind === 'number'
-        ? { kind: 'numeric', low: outcome.range[0], high: outcome.range[1] }
-        : { kind: 'categorical', outcomes: outcome.answers.length },
-    );
+    if (outcome.kind === 'number') {
+      const scale = errorScaleOf(outcome);
+      const [low, high] = outcome.range;
+      this.scales.push(scale);
+      this.observables.push({ kind: 'numeric', low: scale.to(low), high: scale.to(high) });
+    } else {
+      this.scales.push(undefined);
+      this.observables.push({ kind: 'categorical', outcomes: outcome.answers.length });
+    }
     return this.checks.length - 1;
   }
 
@@ -82,7 +91,7 @@ export class BoatModel implements Model {
     for (const number of wanted) {
       const check = this.checks[number];
       if (check === undefined) throw new RangeError(`BoatModel.predict: no observable ${number}`);
-      slot = this.write(world, check, out, slot);
+      slot = this.write(world, number, check, out, slot);
     }
   }
 
@@ -118,11 +127,18 @@ export class BoatModel implements Model {
     };
   }
 
-  private write(world: World, check: PlacedCheck, out: Float64Array, slot: number): number {
+  /** An observable in the unit of its check, from the engine's scale. */
+  fromScale(observable: number, scaled: number): number {
+    return this.scales[observable]?.from(scaled) ?? scaled;
+  }
+
+  private write(world: World, number: number, check: PlacedCheck, out: Float64Array, slot: number): number {
     const { outcome } = check;
+    const scale = this.scales[number];
     if (outcome.kind === 'number') {
       const point = world.at(check.condition);
-      out[slot] = point.converged ? world.read(point, outcome.probe) : NaN;
+      const read = point.converged ? world.read(point, outcome.probe) : NaN;
+      out[slot] = scale === undefined ? read : scale.to(read);
       return slot + 1;
     }
     const count = outcome.answers.length;

@@ -1,5 +1,6 @@
 /** Readings as the inference engine wants them: which observable, which value, which errors. */
-import { meterGroup } from './errors.ts';
+import { errorScaleOf } from './error-scale.ts';
+import { errorsAt } from './errors.ts';
 import type { PlacedCheck } from '../checks/index.ts';
 import type { Reading as TakenReading } from '../readings/index.ts';
 import type { Reading } from './inference/index.ts';
@@ -10,7 +11,10 @@ export interface Joined {
   readonly taken: TakenReading;
   readonly check: PlacedCheck;
   readonly observable: number;
+  /** On the error scale of the check. */
   readonly evidence: Reading;
+  /** A number in the unit of the check, within its range. */
+  readonly value?: number;
 }
 
 export type JoinProblem = {
@@ -38,7 +42,15 @@ export function joinReadings(
     }
     const { outcome } = check;
     if (outcome.kind === 'number' && taken.outcome.kind === 'number') {
-      joined.push({ taken, check, observable, evidence: numberEvidence(observable, check, taken) });
+      const [low, high] = outcome.range;
+      const value = Math.min(high, Math.max(low, taken.outcome.value));
+      joined.push({
+        taken,
+        check,
+        observable,
+        value,
+        evidence: numberEvidence(observable, check, taken, value),
+      });
     } else if (outcome.kind === 'answers' && taken.outcome.kind === 'answer') {
       const { answer } = taken.outcome;
       const index = outcome.answers.findIndex((one) => one.id === answer);
@@ -88,18 +100,8 @@ function observableFor(model: BoatModel, taken: TakenReading): number | undefine
   return same >= 0 ? same : model.observe({ ...check, condition });
 }
 
-function numberEvidence(observable: number, check: PlacedCheck, taken: TakenReading): Reading {
-  if (check.outcome.kind !== 'number' || taken.outcome.kind !== 'number') {
-    throw new RangeError(`numberEvidence: ${check.id} is no number`);
-  }
-  const { range, meterSigma, modelSigma } = check.outcome;
-  const value = Math.min(range[1], Math.max(range[0], taken.outcome.value));
-  return {
-    kind: 'numeric',
-    observable,
-    value,
-    sigma: meterSigma(value),
-    discrepancy: modelSigma(value),
-    ...meterGroup(check, taken.meter, value),
-  };
+function numberEvidence(observable: number, check: PlacedCheck, taken: TakenReading, value: number): Reading {
+  if (check.outcome.kind !== 'number') throw new RangeError(`numberEvidence: ${check.id} is no number`);
+  const scale = errorScaleOf(check.outcome);
+  return { kind: 'numeric', observable, value: scale.to(value), ...errorsAt(check, taken.meter, value) };
 }
