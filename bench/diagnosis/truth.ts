@@ -21,6 +21,7 @@ import { changes } from '../../packages/core/src/boat/index.ts';
 import { placedChecks, type PlacedCheck } from '../../packages/core/src/checks/index.ts';
 import { placedFaults, type PlacedFault } from '../../packages/core/src/faults/index.ts';
 import {
+  asFound,
   conditionKey,
   Operator,
   readProbe,
@@ -72,7 +73,7 @@ export function truthOf(
   const toldBoat = { ...boatFromTemplate(template, told), parts: toldParts(description, template, told) };
   const faults = drawFaults(placedFaults(toldBoat), draw, random);
   const severity = random.uniform();
-  const healthy = wideBoat(description, random);
+  const healthy = chargingBoat(description, real.idleSpeed?.value ?? 800 * RPM, random);
   const boat = cloneBoat(healthy);
   for (const { fault, part } of faults) fault.apply(boat, part, severity);
   const present = boat.traits.presence >= 1 || random.chance(boat.traits.presence);
@@ -217,6 +218,22 @@ function drawFaults(placed: readonly PlacedFault[], draw: Draw, random: Random):
   const first = one(broken);
   const second = one(broken.filter(({ part, fault }) => part !== first.part && fault.id !== first.fault.id));
   return [first, second];
+}
+
+/** A wide boat that deserves to be called healthy: each machine charges at idle once it was revved, and at speed. A boat drawn so
+ *  wide that it does not has a state of its own ("idle too slow"), and no other label would be right for it. */
+function chargingBoat(description: BoatDescription, idle: number, random: Random): Boat {
+  for (let tries = 0; tries < 20; tries++) {
+    const boat = wideBoat(description, random);
+    const operator = new Operator(boat, RIVAL);
+    const charges = [idle, 1500 * RPM].every((engineSpeed) =>
+      operator
+        .at({ ...asFound, engine: 'running', engineSpeed, sinceStart: 400, revved: true })
+        .alternators.every(({ output }) => output > 0.5),
+    );
+    if (charges) return boat;
+  }
+  throw new Error('chargingBoat: no boat of twenty charges at idle');
 }
 
 /** A boat drawn wider than the tool assumes, and off in what the tool takes for fixed. */
