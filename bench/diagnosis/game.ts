@@ -13,12 +13,22 @@ export interface Play {
   readonly readings: number;
   readonly minutes: number;
   readonly log: readonly string[];
-  /** Chance of the first suspect after each reading, and which. */
-  readonly path: readonly { readonly id: string; readonly probability: number }[];
+  readonly path: readonly Step[];
   /** Seconds of each diagnosis. */
   readonly seconds: readonly number[];
   readonly operatingPoints: number;
   readonly notConverged: number;
+}
+
+/** Where the game stands after a reading. */
+export interface Step {
+  /** First suspect and its chance. */
+  readonly id: string;
+  readonly probability: number;
+  readonly minutes: number;
+  /** Most bits per minute that a check offers, and the most that one saves over what it costs. */
+  readonly bitsPerMinute: number;
+  readonly gain: number;
 }
 
 export interface ToolOptions {
@@ -39,7 +49,7 @@ export function playTool(truth: Truth, choice: 'own' | 'random', options: ToolOp
   const readings: Reading[] = [];
   const repeated = new Set<string>();
   const log: string[] = [];
-  const path: { id: string; probability: number }[] = [];
+  const path: Step[] = [];
   const seconds: number[] = [];
   const taken: PlacedCheck[] = [];
   let hindered = 0;
@@ -80,7 +90,13 @@ export function playTool(truth: Truth, choice: 'own' | 'random', options: ToolOp
     readings.push({ id: `${check.id}#${again}`, check: check.id, outcome });
     verdict = diagnose();
     const first = verdict.suspects[0];
-    path.push({ id: first?.id ?? '', probability: first?.probability ?? 0 });
+    path.push({
+      id: first?.id ?? '',
+      probability: first?.probability ?? 0,
+      minutes: minutesOf(taken) + hindered,
+      bitsPerMinute: Math.max(0, ...verdict.next.map((one) => one.bitsPerMinute)),
+      gain: Math.max(0, ...verdict.next.map(({ saves, costs }) => saves - costs)),
+    });
   }
   const ended =
     readings.length >= options.most && verdict.conclusion.kind === 'go-on'

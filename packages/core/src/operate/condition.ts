@@ -41,9 +41,19 @@ export const asFound: Condition = {
   otherSources: 'off',
 };
 
-/** A key that is equal for equal conditions, so that one operating point serves every probe under it. */
+/** A key that is equal for equal conditions, so that one operating point serves every probe under it. Hot: kept by object. */
 export function conditionKey(condition: Condition): string {
-  const c = condition;
+  let key = keys.get(condition);
+  if (key === undefined) {
+    key = keyOf(condition);
+    keys.set(condition, key);
+  }
+  return key;
+}
+
+const keys = new WeakMap<Condition, string>();
+
+function keyOf(c: Condition): string {
   return [
     c.engine,
     c.engineId ?? '*',

@@ -24,6 +24,6 @@ export {
 } from './repair-cost.ts';
 export type { RepairAction } from './repair-cost.ts';
 export { entropyCost, greedyInformation, lookAhead, optimalPolicy, policyCost } from './policy.ts';
-export type { CheckProblem } from './policy.ts';
+export type { CheckProblem, Chooser } from './policy.ts';
 export { networkPosterior } from './enumeration.ts';
 export { normalCumulative } from './normal.ts';

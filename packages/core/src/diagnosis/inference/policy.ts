@@ -25,7 +25,41 @@ export type Chooser = (belief: readonly number[], made: number) => number | unde
  *  Errors: RangeError for more than 20 checks */
 export function optimalPolicy(problem: CheckProblem): { cost: number; first: number | undefined } {
   assertSmall(problem);
-  return valueWithin(problem, problem.prior, 0, problem.checks.length, problem.stop);
+  const known = new Map<number, { cost: number; first: number | undefined }>();
+  const places = placesOf(problem);
+  // Chances depend on which outcomes came, not on their order: `seen` numbers the set of them.
+  const value = (
+    belief: readonly number[],
+    made: number,
+    seen: number,
+  ): { cost: number; first: number | undefined } => {
+    const before = known.get(seen);
+    if (before !== undefined) return before;
+    let cost = problem.stop(belief);
+    let first: number | undefined;
+    problem.checks.forEach((check, t) => {
+      if (made & (1 << t) || check.cost >= cost) return;
+      const next = outcomes(belief, check);
+      if (next.length < 2) return;
+      let trial = check.cost;
+      for (const { outcome, probability, posterior } of next)
+        trial += probability * value(posterior, made | (1 << t), seen + (outcome + 1) * places[t]!).cost;
+      if (trial < cost) [cost, first] = [trial, t];
+    });
+    known.set(seen, { cost, first });
+    return { cost, first };
+  };
+  return value(problem.prior, 0, 0);
+}
+
+/** Place value of each check in the number of a set of outcomes. */
+function placesOf({ checks }: CheckProblem): number[] {
+  let place = 1;
+  return checks.map(({ chances }) => {
+    const own = place;
+    place *= (chances[0]?.length ?? 0) + 1;
+    return own;
+  });
 }
 
 /** Expected cost of a policy, all its outcomes followed to the end. */
@@ -107,13 +141,14 @@ function valueWithin(
 function outcomes(
   belief: readonly number[],
   check: CostedCheck,
-): { probability: number; posterior: number[] }[] {
+): { outcome: number; probability: number; posterior: number[] }[] {
   const count = check.chances[0]?.length ?? 0;
-  const found: { probability: number; posterior: number[] }[] = [];
+  const found: { outcome: number; probability: number; posterior: number[] }[] = [];
   for (let o = 0; o < count; o++) {
     const joint = belief.map((p, state) => p * check.chances[state]![o]!);
     const probability = joint.reduce((sum, p) => sum + p, 0);
-    if (probability > 1e-15) found.push({ probability, posterior: joint.map((p) => p / probability) });
+    if (probability > 1e-15)
+      found.push({ outcome: o, probability, posterior: joint.map((p) => p / probability) });
   }
   return found;
 }
