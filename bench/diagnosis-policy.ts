@@ -166,7 +166,7 @@ function toolRule(problem: Catalogue): Chooser {
     if (belief[first]! >= (dear ? criteria.dearDecidedAt : criteria.decidedAt)) return undefined;
     let best: number | undefined;
     let bestRate = 0;
-    let worth = false;
+    const worth: number[] = [];
     problem.checks.forEach(({ cost, chances }, k) => {
       if (made & (1 << k)) return;
       const { bits, after } = outcomeOf(problem, belief, chances);
@@ -174,9 +174,9 @@ function toolRule(problem: Catalogue): Chooser {
       const rate = gainPerMinute(bits, minutes, criteria.riskMinutes[risk] ?? 0);
       if (rate > bestRate) [best, bestRate] = [k, rate];
       const saves = problem.stop(belief) - after;
-      if (bits >= criteria.leastBits && (saves > cost || rate >= criteria.worthBitsPerMinute)) worth = true;
+      if (bits >= criteria.leastBits && (saves > cost || rate >= criteria.worthBitsPerMinute)) worth.push(k);
     });
-    return worth ? best : undefined;
+    return worth.length > 0 ? best : undefined;
   };
 }
 

@@ -43,6 +43,7 @@ const probe = described(
     z.strictObject({ kind: z.literal('gauge-volts'), gauge: text }),
     z.strictObject({ kind: z.literal('case-temperature'), alternator: text }),
     z.strictObject({ kind: z.literal('belt-slip'), alternator: text }),
+    z.strictObject({ kind: z.literal('pulley-ratio'), alternator: text }),
     z.strictObject({ kind: z.literal('shaft-speed'), alternator: text }),
     z.strictObject({ kind: z.literal('gravity-spread'), battery: text }),
   ]),

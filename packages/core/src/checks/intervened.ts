@@ -3,7 +3,7 @@ import { chargingPaths, partsOfKind } from '../boat/index.ts';
 import type { Condition } from '../operate/index.ts';
 import type { Placement } from './check.ts';
 import { chargersOff, fastSpeed, idleSpeed, idling, running, steadySpeed } from './conditions.ts';
-import { fieldReachable } from './measured.ts';
+import { fieldReachable } from './placing.ts';
 import { amps, answers, row, step, volts } from './outcomes.ts';
 
 const fullField: Condition = running(steadySpeed, 120, { field: 'full' });

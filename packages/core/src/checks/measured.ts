@@ -1,13 +1,7 @@
 /** What a meter can be put to. */
-import {
-  chargingPaths,
-  partsOfKind,
-  type BoatDescription,
-  type ChargingPath,
-  type PartDescription,
-} from '../boat/index.ts';
+import { chargingPaths, partsOfKind, type BoatDescription, type PartDescription } from '../boat/index.ts';
 import type { Condition, Probe } from '../operate/index.ts';
-import type { CheckOutcome, Placement, Site } from './check.ts';
+import type { CheckOutcome, Placement } from './check.ts';
 import {
   chargersOff,
   cranking,
@@ -20,7 +14,9 @@ import {
   openCircuit,
   running,
 } from './conditions.ts';
+import { measuredOtherwise } from './measured-otherwise.ts';
 import { amps, chargingAmps, drop, volts } from './outcomes.ts';
+import { fieldReachable, forEachPath, isOutside, number } from './placing.ts';
 
 /** What a battery law may be off by [V at 12 V], at rest, under small loads, and on charge. Half to two thirds of what the two
  *  published lead-acid laws of physics/ differ by in the median, over random boats (rest voltages put equal). */
@@ -42,19 +38,6 @@ function bankVolts(condition: ConditionOf, model: number): Placement {
         condition: condition(description),
         outcome: volts(description, `${id}.+`, `${id}.-`, model),
       })),
-  };
-}
-
-function forEachPath(
-  site: (description: BoatDescription, path: ChargingPath) => Omit<Site, 'part'> | undefined,
-): Placement {
-  return {
-    on: 'alternator',
-    sites: (description) =>
-      chargingPaths(description).flatMap((path) => {
-        const found = site(description, path);
-        return found === undefined ? [] : [{ part: path.alternator, ...found }];
-      }),
   };
 }
 
@@ -92,15 +75,6 @@ const bankAmps = (condition: ConditionOf, outcome: (probe: Probe) => CheckOutcom
       outcome: outcome({ kind: 'battery-amps', battery: id }),
     })),
 });
-
-const isOutside = (description: BoatDescription, path: ChargingPath): boolean =>
-  description.parts.some(
-    (part) => part.id === path.regulator && part.choices['place' as never] === 'outside',
-  );
-
-const reachable = (description: BoatDescription, path: ChargingPath): boolean =>
-  partsOfKind(description, 'alternator').find((part) => part.id === path.alternator)?.choices.field_reach !==
-    'hidden' && isOutside(description, path);
 
 const heavyTerminals: Readonly<Record<string, readonly string[]>> = {
   alternator: ['B+', 'case'],
@@ -147,11 +121,9 @@ function lampVolts(side: 'a' | 'b'): Placement {
   };
 }
 
-const number = (outcome: Partial<CheckOutcome> & { kind: 'number' }): CheckOutcome => outcome as CheckOutcome;
-
-export const fieldReachable = reachable;
-
+/** Placements by check, volts and amps; other instruments are in measured-otherwise.ts. */
 export const measured: Readonly<Record<string, Placement>> = {
+  ...measuredOtherwise,
   'battery-volts-rest': bankVolts(() => off, BATTERY_AT_REST),
   'battery-volts-idle': bankVolts(idling, BATTERY_CHARGING),
   'battery-volts-fast': bankVolts(() => fast, BATTERY_CHARGING),
@@ -238,7 +210,7 @@ export const measured: Readonly<Record<string, Placement>> = {
       : undefined,
   ),
   'field-volts-fast': forEachPath((description, path) =>
-    reachable(description, path)
+    fieldReachable(description, path)
       ? {
           condition: fast,
           outcome: volts(description, `${path.alternator}.F`, `${path.alternator}.case`, FIELD),
@@ -246,7 +218,7 @@ export const measured: Readonly<Record<string, Placement>> = {
       : undefined,
   ),
   'field-volts': forEachPath((description, path) =>
-    reachable(description, path)
+    fieldReachable(description, path)
       ? {
           condition: idling(description),
           outcome: volts(description, `${path.alternator}.F`, `${path.alternator}.case`, FIELD),
@@ -308,65 +280,4 @@ export const measured: Readonly<Record<string, Placement>> = {
     () => off,
     (probe) => amps(probe, 500),
   ),
-  'field-ohms': forEachPath((description, path) =>
-    reachable(description, path)
-      ? {
-          condition: off,
-          outcome: number({
-            kind: 'number',
-            dimension: 'resistance',
-            unit: 'ohm',
-            probe: { kind: 'field-ohms', alternator: path.alternator },
-            meterSigma: (value) => 0.1 + 0.01 * Math.abs(value),
-            modelSigma: (value) => 0.2 + 0.3 * Math.abs(value),
-            range: [0, 1e6],
-          }),
-        }
-      : undefined,
-  ),
-  'case-temperature': forEachPath((_, { alternator }) => ({
-    condition: running(fastSpeed, 1800),
-    outcome: number({
-      kind: 'number',
-      dimension: 'temperature',
-      unit: 'degC',
-      probe: { kind: 'case-temperature', alternator },
-      meterSigma: () => 3,
-      modelSigma: () => 10,
-      range: [250, 500],
-    }),
-  })),
-  'belt-slip': forEachPath((_, { alternator, belt }) =>
-    belt === undefined
-      ? undefined
-      : {
-          condition: fast,
-          outcome: number({
-            kind: 'number',
-            dimension: 'ratio',
-            unit: '%',
-            probe: { kind: 'belt-slip', alternator },
-            meterSigma: () => 0.01,
-            modelSigma: (value) => 0.01 + 0.2 * Math.abs(value),
-            range: [-0.1, 1],
-          }),
-        },
-  ),
-  'gauge-volts': {
-    on: 'gauge',
-    sites: (description) =>
-      partsOfKind(description, 'gauge').map(({ id }) => ({
-        part: id,
-        condition: fast,
-        outcome: number({
-          kind: 'number',
-          dimension: 'voltage',
-          unit: 'V',
-          probe: { kind: 'gauge-volts', gauge: id },
-          meterSigma: () => (0.15 * description.nominalVoltage) / 12,
-          modelSigma: () => (0.15 * description.nominalVoltage) / 12,
-          range: [0, (18 * description.nominalVoltage) / 12],
-        }),
-      })),
-  },
 };

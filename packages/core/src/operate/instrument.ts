@@ -27,6 +27,8 @@ export function readProbe(operator: Operator, boat: Boat, point: OperatingPoint,
     }
     case 'belt-slip':
       return point.alternators.find((one) => one.id === probe.alternator)?.slip ?? NaN;
+    case 'pulley-ratio':
+      return boat.alternators.find((one) => one.id === probe.alternator)?.pulleyRatio ?? NaN;
     case 'shaft-speed':
       return point.alternators.find((one) => one.id === probe.alternator)?.speed ?? NaN;
     case 'battery-amps':

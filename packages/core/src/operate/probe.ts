@@ -25,6 +25,8 @@ export type Probe =
   | { readonly kind: 'case-temperature'; readonly alternator: string }
   /** Slip of the belt, share of speed lost, by strobe or optical tachometer. */
   | { readonly kind: 'belt-slip'; readonly alternator: string }
+  /** Diameter of the engine's pulley over the alternator's, by caliper or tape. */
+  | { readonly kind: 'pulley-ratio'; readonly alternator: string }
   /** Speed of the alternator's shaft [rad/s]. */
   | { readonly kind: 'shaft-speed'; readonly alternator: string }
   /** Relative spread of specific gravity between the cells of a bank. */

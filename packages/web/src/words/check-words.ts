@@ -56,6 +56,8 @@ export function probeWords(probe: Probe, job: Job): ProbeWords {
       return { what: `Temperature of the case of ${partName(probe.alternator, job)}` };
     case 'belt-slip':
       return { what: `Slip of the belt of ${partName(probe.alternator, job)}` };
+    case 'pulley-ratio':
+      return { what: `Engine pulley over alternator pulley, ${partName(probe.alternator, job)}` };
     case 'shaft-speed':
       return { what: `Shaft speed of ${partName(probe.alternator, job)}` };
     case 'gravity-spread':
