@@ -3,6 +3,7 @@ import type { PlacedCheck } from '../checks/index.ts';
 import type { Condition, Probe } from '../operate/index.ts';
 import { errorScaleOf } from './error-scale.ts';
 import type { SharedError } from './inference/index.ts';
+import criteria from './criteria.json' with { type: 'json' };
 
 /** Gain error of a hand-held voltmeter, the same for all of its readings [1]; common practice, 0.5 % limits. */
 const METER_GAIN = 0.0025;
@@ -36,6 +37,11 @@ export function errorsAt(check: PlacedCheck, meter: string | undefined, value: n
     discrepancy: law === undefined ? model : HALF * model,
     shared,
   };
+}
+
+/** Chance that an answer in words says nothing: eyes and memories err more often than a hand that reads a meter. */
+export function answerSlip({ text }: PlacedCheck): number {
+  return text.way === 'ask' ? criteria.slipOfMemory : criteria.slipOfEye;
 }
 
 const HALF = Math.SQRT1_2;

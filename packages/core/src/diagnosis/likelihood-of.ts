@@ -8,7 +8,8 @@ export function readingLikelihood(joined: Joined, column: ArrayLike<number>, dra
   const { evidence, check } = joined;
   if (evidence.kind === 'categorical') {
     const width = check.outcome.kind === 'answers' ? check.outcome.answers.length : 1;
-    return (1 - defaultSlip) * (column[draw * width + evidence.outcome] ?? 0) + defaultSlip / width;
+    const slip = evidence.slip ?? defaultSlip;
+    return (1 - slip) * (column[draw * width + evidence.outcome] ?? 0) + slip / width;
   }
   const broad = 1 / spanOf(check);
   const prediction = column[draw] ?? NaN;
@@ -21,7 +22,7 @@ export function slipShare(joined: Joined, column: ArrayLike<number>, draw: numbe
   const { evidence, check } = joined;
   if (evidence.kind === 'categorical') {
     const width = check.outcome.kind === 'answers' ? check.outcome.answers.length : 1;
-    return defaultSlip / width / readingLikelihood(joined, column, draw);
+    return (evidence.slip ?? defaultSlip) / width / readingLikelihood(joined, column, draw);
   }
   return defaultSlip / spanOf(check) / readingLikelihood(joined, column, draw);
 }

@@ -12,7 +12,7 @@ import {
   type PosteriorSample,
 } from './inference/index.ts';
 import { errorScaleOf } from './error-scale.ts';
-import { errorsAt } from './errors.ts';
+import { answerSlip, errorsAt } from './errors.ts';
 import type { BoatModel } from './model.ts';
 import type { State } from './state.ts';
 import type { Band, NextCheck, OutcomePreview } from './verdict.ts';
@@ -69,8 +69,9 @@ export function nextChecks(
       const { words, risk } = check.text;
       const wait = waitFor(check, before);
       const minutes = check.text.minutes + wait;
-      const shared = check.text.minutes + criteria.waitCounted * wait;
-      const bitsPerMinute = gainPerMinute(bits, shared, criteria.riskMinutes[risk] ?? 0);
+      // To read the steps, get there and write down; and a wait that other checks will share.
+      const spent = criteria.stepMinutes + check.text.minutes + criteria.waitCounted * wait;
+      const bitsPerMinute = gainPerMinute(bits, spent, criteria.riskMinutes[risk] ?? 0);
       return {
         check: check.id,
         words,
@@ -110,7 +111,7 @@ function candidateOf(
   column: Float64Array,
   band: Band | undefined,
 ): Candidate {
-  if (check.outcome.kind !== 'number') return { observable };
+  if (check.outcome.kind !== 'number') return { observable, slip: answerSlip(check) };
   const numbers = Array.from(column)
     .filter(Number.isFinite)
     .sort((a, b) => a - b);

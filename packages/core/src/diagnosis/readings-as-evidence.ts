@@ -1,6 +1,6 @@
 /** Readings as the inference engine wants them: which observable, which value, which errors. */
 import { errorScaleOf } from './error-scale.ts';
-import { errorsAt } from './errors.ts';
+import { answerSlip, errorsAt } from './errors.ts';
 import type { PlacedCheck } from '../checks/index.ts';
 import type { Reading as TakenReading } from '../readings/index.ts';
 import type { Reading } from './inference/index.ts';
@@ -62,7 +62,7 @@ export function joinReadings(
           taken,
           check,
           observable,
-          evidence: { kind: 'categorical', observable, outcome: index },
+          evidence: { kind: 'categorical', observable, outcome: index, slip: answerSlip(check) },
         });
     } else {
       const allowed =
