@@ -26,7 +26,9 @@ export function conditionWords(condition: CheckShape['condition']): string {
   if (condition.engine_id !== null) words[0] = `${words[0]} (${condition.engine_id})`;
   if (condition.loads === 'off') words.push('loads off');
   else if (condition.loads === 'usual') words.push('loads as usual');
-  else words.push(`usual loads and ${figure(condition.test_load_a)} A more`);
+  else if (condition.test_bank === null)
+    words.push(`usual loads and ${figure(condition.test_load_a)} A more`);
+  else words.push(`a test load of ${figure(condition.test_load_a)} A at the posts of ${condition.test_bank}`);
   if (condition.field === 'full') words.push('field fed in full by hand');
   if (condition.excitation === 'jumpered') words.push('excitation fed by hand');
   if (condition.revved) words.push('revved to 2500 rpm once');

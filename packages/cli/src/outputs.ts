@@ -22,6 +22,10 @@ const condition = described(
     rested_hours: described(number, 'Since anything charged the batteries, before this visit'),
     loads: described(z.enum(['off', 'usual', 'test']), 'test: the usual loads and test_load_a more'),
     test_load_a: number,
+    test_bank: described(
+      z.nullable(text),
+      'Bank at whose posts the test load hangs; null: beside the usual loads',
+    ),
     field: described(z.enum(['regulated', 'full']), 'full: the field is fed by hand past the regulator'),
     excitation: described(z.enum(['as-wired', 'jumpered']), 'jumpered: fed by hand from battery positive'),
     revved: described(z.boolean(), 'The engine was revved to 2500 rpm once before the reading'),

@@ -35,6 +35,7 @@ export function shapeOfCondition(condition: Condition): CheckShape['condition'] 
     rested_hours: round(condition.rested / 3600),
     loads: condition.loads,
     test_load_a: round(condition.testLoad),
+    test_bank: condition.testBank ?? null,
     field: condition.field,
     excitation: condition.excitation,
     revved: condition.revved,

@@ -26,6 +26,9 @@ const BATTERY_CHARGING = 0.25;
 /** Mean field volts near the set-point follow the battery's acceptance. */
 const FIELD = 1.2;
 
+/** Of a load tester [A]; common practice: half the cold-cranking current, some three times the ampere-hours, where it can. */
+const MOST_TEST_LOAD = 400;
+
 type ConditionOf = (description: BoatDescription) => Condition;
 
 /** Volts across each bank under a condition. `model`: what the battery law may be off by [V at 12 V]. */
@@ -133,18 +136,16 @@ export const measured: Readonly<Record<string, Placement>> = {
   'battery-volts-open': bankVolts(() => openCircuit, BATTERY_AT_REST),
   'battery-load-test': {
     on: 'battery',
-    sites: (description) => {
-      const house = partsOfKind(description, 'battery').find((one) => one.choices.duty !== 'start');
-      if (house === undefined || partsOfKind(description, 'load').length === 0) return [];
-      const testLoad = (house.quantities.capacity?.value ?? 220 * 3600) / 3600 / 4;
-      return [
-        {
-          part: house.id,
-          condition: { ...chargersOff, loads: 'test', testLoad },
-          outcome: volts(description, `${house.id}.+`, `${house.id}.-`, 0.35),
-        },
-      ];
-    },
+    sites: (description) =>
+      partsOfKind(description, 'battery').map(({ id, quantities, choices }) => {
+        const usual = choices.duty === 'start' ? 90 : 220;
+        const testLoad = Math.min(MOST_TEST_LOAD, (quantities.capacity?.value ?? usual * 3600) / 3600);
+        return {
+          part: id,
+          condition: { ...chargersOff, loads: 'test', testLoad, testBank: id },
+          outcome: volts(description, `${id}.+`, `${id}.-`, 0.35),
+        };
+      }),
   },
   'gravity-spread': {
     on: 'battery',

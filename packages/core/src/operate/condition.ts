@@ -13,6 +13,8 @@ export interface Condition {
   readonly loads: 'off' | 'usual' | 'test';
   /** Test load [A], for `loads: 'test'`. */
   readonly testLoad: number;
+  /** Bank at whose posts the test load hangs; beside the usual loads when absent. */
+  readonly testBank?: string;
   /** Field as the regulator drives it, or fed in full by hand past the regulator. */
   readonly field: 'regulated' | 'full';
   /** Excitation as wired, or the ignition or lamp lead fed by hand from battery positive. */
@@ -62,6 +64,7 @@ function keyOf(c: Condition): string {
     c.rested,
     c.loads,
     c.testLoad,
+    c.testBank ?? '',
     c.field,
     c.excitation,
     c.revved,

@@ -66,5 +66,7 @@ export interface Plant {
   readonly sources: readonly SourceSetting[];
   readonly wiring: Wiring;
   readonly testLoad: Resistor | undefined;
+  /** Load testers at the posts, in the order of the batteries. */
+  readonly bankTests: readonly Resistor[];
   readonly isolatorInputs: readonly number[];
 }

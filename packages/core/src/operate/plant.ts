@@ -116,6 +116,7 @@ class Builder {
     const sources = boat.sources.map((source) => this.source(source.id));
     const load = boat.loads[0];
     const testLoad = load ? this.wire('test-load', `${load.id}.+`, `${load.id}.-`) : undefined;
+    const bankTests = boat.batteries.map(({ id }) => this.wire(`${id}-tester`, `${id}.+`, `${id}.-`));
     const circuit = buildCircuit(this.nodes, this.elements);
     return {
       circuit,
@@ -126,6 +127,7 @@ class Builder {
       sources,
       wiring,
       testLoad,
+      bankTests,
       isolatorInputs: boat.isolators.map(({ id }) => this.node(`${id}.in`)),
     };
   }

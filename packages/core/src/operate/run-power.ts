@@ -28,6 +28,7 @@ export class Powers {
     }
     for (const load of plant.wiring.loads) kinds.set(load, 'loads');
     if (plant.testLoad) kinds.set(plant.testLoad, 'loads');
+    for (const tester of plant.bankTests) kinds.set(tester, 'loads');
     this.kinds = plant.circuit.elements.map(
       (element) => kinds.get(element) ?? (sources.includes(element.name) ? 'sources' : 'wires'),
     );

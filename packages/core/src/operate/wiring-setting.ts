@@ -41,15 +41,17 @@ export function setWiring({ wiring, batteries }: Plant, boat: Boat): void {
 
 /** Loads, starters, sources, keys and relays under a condition; relays as they are before anything charges. */
 export function applyCondition(plant: Plant, boat: Boat, condition: Condition): void {
-  const { wiring, testLoad, sources } = plant;
+  const { wiring, testLoad, bankTests, sources } = plant;
   boat.loads.forEach((load, i) => {
     const on = condition.loads !== 'off' && load.current > 1e-6;
     wiring.loads[i]!.resistance = on ? boat.nominalVoltage / load.current : OPEN;
   });
-  if (testLoad) {
-    const on = condition.loads === 'test' && condition.testLoad > 0;
-    testLoad.resistance = on ? boat.nominalVoltage / condition.testLoad : OPEN;
-  }
+  const tests = condition.loads === 'test' && condition.testLoad > 0;
+  const heavy = tests ? boat.nominalVoltage / condition.testLoad : OPEN;
+  if (testLoad) testLoad.resistance = condition.testBank === undefined ? heavy : OPEN;
+  boat.batteries.forEach(({ id }, i) => {
+    bankTests[i]!.resistance = condition.testBank === id ? heavy : OPEN;
+  });
   boat.starters.forEach((starter, i) => {
     const turning = condition.engine === 'cranking' && concerns(condition, starter.engine);
     wiring.starters[i]!.resistance = turning ? starter.resistance : OPEN;

@@ -104,7 +104,7 @@ const fast: Condition = { ...asFound, engine: 'running', engineSpeed: 157, since
 it('[rival] a healthy boat charges with either machine, not with the same amps', () => {
   const boat = boatAt(boatFromTemplate('one-battery', { excitation: 'ignition' }));
   const [main, rival] = [{}, { alternator: 'rival' } as const].map((models) =>
-    new Operator(boat, models).at({ ...fast, loads: 'test', testLoad: 80 }),
+    new Operator(boat, models).at({ ...fast, loads: 'test', testLoad: 200 }),
   );
   const amps = [main, rival].map((point) => point?.alternators[0]?.output ?? NaN);
   expect(amps[0]).toBeGreaterThan(20);

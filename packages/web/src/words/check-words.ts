@@ -6,8 +6,18 @@ import { partName, terminalName } from './part-words.ts';
 /** "Engine running at 1500 rpm, 5 min after the start, usual loads." */
 export function conditionWords(condition: Condition, units: UnitPreference): string {
   const words: string[] = [];
-  const { engine, engineSpeed, sinceStart, loads, testLoad, field, excitation, revved, otherSources } =
-    condition;
+  const {
+    engine,
+    engineSpeed,
+    sinceStart,
+    loads,
+    testLoad,
+    testBank,
+    field,
+    excitation,
+    revved,
+    otherSources,
+  } = condition;
   if (engine === 'off') words.push('Engine off');
   if (engine === 'key-on') words.push('Key on, engine not running');
   if (engine === 'cranking') words.push('Engine cranking');
@@ -21,7 +31,9 @@ export function conditionWords(condition: Condition, units: UnitPreference): str
       ? 'loads off'
       : loads === 'usual'
         ? 'usual loads on'
-        : `usual loads and ${formatQuantity(testLoad, 'current', units)} more on`,
+        : testBank === undefined
+          ? `usual loads and ${formatQuantity(testLoad, 'current', units)} more on`
+          : `a test load of ${formatQuantity(testLoad, 'current', units)} at the posts`,
   );
   if (field === 'full') words.push('field fed in full by hand');
   if (excitation === 'jumpered') words.push('excitation fed by hand');
