@@ -281,4 +281,8 @@ export const measured: Readonly<Record<string, Placement>> = {
     () => off,
     (probe) => amps(probe, 500),
   ),
+  'battery-amps-drain': bankAmps(
+    () => ({ ...chargersOff, loads: 'off' }),
+    (probe) => amps(probe, 500),
+  ),
 };

@@ -50,6 +50,14 @@ export const pathFaults = joinedFaults('path', table.faults, {
       boat.traits.onset = 'sudden';
     },
   },
+  'charge-cable-chafed': {
+    places: chargeCables,
+    apply: (boat, part, severity) => {
+      // From a trickle of a tenth of an ampere to what no fuse at the alternator would stop.
+      partOf(boat.conductors, part).leakage = logarithmic(100, 0.4, severity) * (boat.nominalVoltage / 12);
+      boat.traits.onset = 'sudden';
+    },
+  },
   'charge-cable-undersized': {
     places: (description) =>
       chargeCables(description).filter(

@@ -104,4 +104,14 @@ describe('facts of the trade', () => {
     expect(machine).toBeLessThan(0.03);
     expect(verdict.suspects[0]?.id).toBe('regulator-dead@regulator');
   });
+
+  it('[common practice] six amps out of a bank with everything off leave a chafed cable or a shorted diode', () => {
+    const verdict = large.diagnose([
+      number('battery-volts-rest@battery', 12.1),
+      number('battery-volts-fast@battery', 13),
+      number('battery-amps-drain@battery', -6),
+    ]);
+    const drains = ['charge-cable-chafed', 'diode-shorted'];
+    expect(chanceOf(verdict, ({ fault }) => drains.includes(fault))).toBeGreaterThan(0.6);
+  });
 });
