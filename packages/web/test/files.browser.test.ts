@@ -169,3 +169,17 @@ it('[issue: 500 jobs] the list stays searchable with 500 jobs', async () => {
   await page.getByRole('searchbox', { name: 'Search the jobs' }).fill('number 417');
   await expect.poll(() => page.locator('.jobs > li').count()).toBe(1);
 });
+
+it('[design, faces] a job file dropped on the list comes in', async () => {
+  const { page, problems } = await openApp();
+  const data = await page.evaluateHandle((text) => {
+    const transfer = new DataTransfer();
+    transfer.items.add(new File([text], 'dropped.json', { type: 'application/json' }));
+    return transfer;
+  }, JSON.stringify(jobFile()));
+  await page.locator('.drop').dispatchEvent('drop', { dataTransfer: data });
+  await page.waitForURL(/#\/job\//);
+  await answered(page);
+  expect(await page.locator('.head-title').innerText()).toBe('A job from a file');
+  expect(problems).toEqual([]);
+});

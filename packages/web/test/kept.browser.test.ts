@@ -1,8 +1,8 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { appendFileSync, cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, it, onTestFinished } from 'vitest';
-import { closeBrowser, openApp } from './browser/app.ts';
+import { builtPage, closeBrowser, openApp } from './browser/app.ts';
 import { answered, keyIn, openExample } from './browser/journey.ts';
 
 afterAll(closeBrowser);
@@ -83,4 +83,42 @@ it('[design, faces] after one load everything works with the server gone, first 
   await openExample(page, 'A dead alternator');
   expect(await page.locator('.headline').innerText()).toContain('It is not charging');
   expect(problems).toEqual([]);
+});
+
+it('[issue: updates announced] a newer version waits until it is taken, and what is half typed stays', async () => {
+  const root = mkdtempSync(join(tmpdir(), 'ampwright-page-'));
+  onTestFinished(() => rmSync(root, { recursive: true, force: true }));
+  cpSync(builtPage, root, { recursive: true });
+  const { page, problems } = await openApp({ root });
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.ready;
+  });
+  const job = await openExample(page, 'A dead alternator');
+  await page.goto(`${job}/${restReading}`);
+  await answered(page);
+  await keyIn(page, '12.6');
+  expect(await page.getByText('A newer version is ready').count()).toBe(0);
+  appendFileSync(join(root, 'sw.js'), '\n// the next version\n');
+  await page.evaluate(async () => {
+    await (await navigator.serviceWorker.ready).update();
+  });
+  await page.getByText('A newer version is ready').waitFor();
+  const figure = page.getByRole('textbox', { name: /Volts at the battery/ });
+  expect(await figure.inputValue()).toBe('12.6');
+  await page.getByRole('button', { name: 'Take it now' }).click();
+  await page.waitForLoadState('load');
+  await answered(page);
+  await expect.poll(() => figure.inputValue()).toBe('12.6');
+  expect(problems).toEqual([]);
+});
+
+it('[issue: timer for the start delay] the clock’s figure when charge sets in becomes the regulator’s delay, undoably', async () => {
+  const { page } = await openApp();
+  const job = await openExample(page, 'A start delay taken for a fault');
+  await page.goto(`${job}/readings`);
+  await page.getByRole('button', { name: 'The engine starts now' }).click();
+  await page.getByText(/Engine running/).waitFor();
+  await page.getByRole('button', { name: 'Charge sets in now' }).click();
+  await page.getByRole('button', { name: /^Undo: charge set in after \d+ s/ }).click();
+  await page.getByRole('button', { name: /^Redo: charge set in after/ }).waitFor();
 });

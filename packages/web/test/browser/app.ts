@@ -6,7 +6,7 @@ import { onTestFinished } from 'vitest';
 import { serve } from '@ampwright/server';
 import { launchChromium, launchProfile } from './chromium.ts';
 
-const builtPage = fileURLToPath(new URL('../../dist', import.meta.url));
+export const builtPage = fileURLToPath(new URL('../../dist', import.meta.url));
 
 export const laptop = { width: 1440, height: 900 };
 export const phone = { width: 390, height: 844 };
@@ -14,6 +14,8 @@ export const phone = { width: 390, height: 844 };
 export interface OpenOptions {
   /** What to open below the root, as `#/jobs` or `?theme=dark`. */
   readonly path?: string;
+  /** Folder to serve in place of the built page. */
+  readonly root?: string;
   /** Port to serve on; give the earlier one to meet the same storage again. Default: any free one. */
   readonly port?: number;
   /** Folder that keeps the storage after the browser is gone. Default: storage that dies with the test. */
@@ -39,7 +41,7 @@ let shared: Promise<Browser> | undefined;
 
 /** Serves and opens the page. Call it inside a test: it closes everything when that test ends. */
 export async function openApp(options: OpenOptions = {}): Promise<OpenedApp> {
-  const server = await serve({ root: builtPage, port: options.port ?? 0 });
+  const server = await serve({ root: options.root ?? builtPage, port: options.port ?? 0 });
   const context = await openContext(options);
   const problems: string[] = [];
   watch(context, server.url, problems);
