@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -66,6 +67,7 @@ describe('new', () => {
     [['schema', 'diagnosys'], 'diagnosis'],
     [['interview', example, '--max-asks', 'many'], 'whole number'],
     [['report', example, '--html', example], 'not written over'],
+    [['report', example, '--pdf', example], 'not written over'],
   ])('[rule] wrong use %j: exit code 2, and what is allowed on standard error', async (args, words) => {
     const ran = await ampwright(args);
     expect(ran.code).toBe(2);
@@ -125,6 +127,19 @@ describe('bad job files', () => {
     expect(html).not.toContain('<script');
     expect(html).not.toContain('" onload');
     expect(html).toContain('&lt;script');
+  });
+
+  it('[rule] the report as PDF comes from the bundle alone, fonts and all, beside HTML in one run', async () => {
+    const [pdf, html] = [join(folder, 'report.pdf'), join(folder, 'report.html')];
+    expect(await ampwright(['report', example, '--pdf', pdf, '--html', html])).toEqual({
+      code: 0,
+      out: '',
+      err: '',
+    });
+    const text = execFileSync('pdftotext', ['-layout', pdf, '-'], { encoding: 'utf8' });
+    for (const words of ['Is anything wrong?', 'Owner, date', 'Appendix', 'Baseline for next time'])
+      expect(text).toContain(words);
+    expect(readFileSync(html, 'utf8')).toContain('Is anything wrong?');
   });
 });
 

@@ -86,6 +86,13 @@ it.each([
     'furlongs',
   ],
   [
+    'a huge number',
+    JSON.stringify(
+      jobFile({ boat: { template: 'one-battery', facts: { cable_length: { value: 1e300, unit: 'm' } } } }),
+    ),
+    '1e+300',
+  ],
+  [
     'a negative length',
     JSON.stringify(
       jobFile({ boat: { template: 'one-battery', facts: { cable_length: { value: -2, unit: 'm' } } } }),

@@ -122,3 +122,20 @@ it('[issue: timer for the start delay] the clock’s figure when charge sets in 
   await page.getByRole('button', { name: /^Undo: charge set in after \d+ s/ }).click();
   await page.getByRole('button', { name: /^Redo: charge set in after/ }).waitFor();
 });
+
+it('[issue: units by choice, per person] square millimetres become AWG, and the choice outlives a reload', async () => {
+  const { page } = await openApp();
+  const job = await openExample(page, 'A diode isolator');
+  await page.goto(`${job}/boat`);
+  await page
+    .getByText(/25\s*mm²/)
+    .first()
+    .waitFor();
+  await page.goto(`${page.url().replace(/#.*/, '')}#/preferences`);
+  await page.getByRole('radio', { name: /AWG/ }).check();
+  await page.reload();
+  expect(await page.getByRole('radio', { name: /AWG/ }).isChecked()).toBe(true);
+  await page.goto(`${job}/boat`);
+  await page.locator('.row-under', { hasText: 'AWG' }).first().waitFor();
+  expect(await page.locator('.row-under', { hasText: 'mm²' }).count()).toBe(0);
+});
