@@ -1,16 +1,18 @@
 /** How many amps reach each bank now, five minutes after the start at cruising speed, over all that is still possible. */
+import type { PlacedCheck } from '../checks/index.ts';
 import { weightedQuantiles, type PosteriorSample } from './inference/index.ts';
 import type { State } from './state.ts';
 import type { Verdict } from './verdict.ts';
+
+/** The checks whose predictions these are. */
+export const tellsAmps = ({ text }: PlacedCheck): boolean => text.id === 'battery-amps-fast';
 
 export function ampsBands(
   { model }: State,
   sample: PosteriorSample,
   columns: ReadonlyMap<number, Float64Array>,
 ): Verdict['amps'] {
-  const wanted = [...columns.keys()].filter((index) =>
-    model.checks[index]?.id.startsWith('battery-amps-fast@'),
-  );
+  const wanted = [...columns.keys()].filter((index) => tellsAmps(model.checks[index]!));
   return wanted.flatMap((index) => {
     const values: number[] = [];
     const weights: number[] = [];

@@ -36,22 +36,29 @@ export function columnsFor(
 const observableOf = (model: BoatModel, check: PlacedCheck): number =>
   model.checks.findIndex((one) => one.id === check.id);
 
+/** Checks neither done nor found impossible, within the skill. */
+export function openChecks(
+  { readings, skill }: State,
+  checks: readonly PlacedCheck[],
+): readonly PlacedCheck[] {
+  const done = new Set(readings.map(({ check }) => check));
+  const allowed = skills.indexOf(skill);
+  return checks.filter((check) => !done.has(check.id) && skills.indexOf(check.text.skill) <= allowed);
+}
+
 /** Open checks, best first. */
 export function nextChecks(
   state: State,
   sample: PosteriorSample,
-  checks: readonly PlacedCheck[],
+  open: readonly PlacedCheck[],
   columns: ReadonlyMap<number, Float64Array>,
 ): readonly NextCheck[] {
-  const { model, readings } = state;
-  const done = new Set(readings.map(({ check }) => check));
-  const allowed = skills.indexOf(state.skill);
-  const open = checks.filter((check) => !done.has(check.id) && skills.indexOf(check.text.skill) <= allowed);
+  const { model } = state;
   if (sample.count === 0 || open.length === 0) return [];
   const before = conditionsOf(state);
   const healthy = healthyColumns(
     state,
-    checks.filter(({ outcome }) => outcome.kind === 'number').map((check) => observableOf(model, check)),
+    open.filter(({ outcome }) => outcome.kind === 'number').map((check) => observableOf(model, check)),
   );
   return open
     .map((check): NextCheck => {

@@ -6,7 +6,7 @@ import type { Models } from '../operate/index.ts';
 import type { Reading } from '../readings/index.ts';
 import { answersOf, wrongOf } from './answers.ts';
 import { narrowingFrom } from './baseline.ts';
-import { ampsBands } from './amps.ts';
+import { ampsBands, tellsAmps } from './amps.ts';
 import { assumptionsOf } from './assumed.ts';
 import { conclusionOf } from './conclusion.ts';
 import { healthyBands, healthyDraws, healthyKey } from './healthy.ts';
@@ -16,7 +16,7 @@ import { BoatModel } from './model.ts';
 import type { HealthyView } from './healthy-view.ts';
 import type { State } from './state.ts';
 import { pairsWorthWeighing } from './pairs.ts';
-import { columnsFor, nextChecks } from './next-check.ts';
+import { columnsFor, nextChecks, openChecks } from './next-check.ts';
 import { joinReadings, type Joined, type JoinProblem } from './readings-as-evidence.ts';
 import type { Band, Verdict } from './verdict.ts';
 import { suspectsAndCleared } from './why.ts';
@@ -121,10 +121,12 @@ function verdictOf(state: State, checks: readonly PlacedCheck[]): Verdict {
   const sample = posteriorSample(posterior, {
     perHypothesis: criteria.perHypothesis,
     leastChance: criteria.leastChance,
+    unlikely: criteria.unlikely,
   });
   const { suspects, cleared, slips } = suspectsAndCleared(state);
-  const columns = columnsFor(state, sample, checks);
-  const next = nextChecks(state, sample, checks, columns);
+  const open = openChecks(state, checks);
+  const columns = columnsFor(state, sample, [...new Set([...open, ...checks.filter(tellsAmps)])]);
+  const next = nextChecks(state, sample, open, columns);
   const inLight = readingsInLight(state, slips);
   const nothingFits = posterior.probability[posterior.probability.length - 1] ?? 0;
   const wrong = wrongOf(state);

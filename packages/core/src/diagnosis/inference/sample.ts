@@ -16,18 +16,20 @@ export interface PosteriorSample {
   readonly probability: Float64Array;
 }
 
-/** An even sample: so many draws of each hypothesis whose chance is at least `leastChance`.
- *  Draws are taken at equal steps of the cumulative weight, so no randomness enters. */
+/** An even sample: so many draws of each hypothesis whose chance is at least `leastChance`, half as many of those below
+ *  `unlikely`. Draws are taken at equal steps of the cumulative weight, so no randomness enters. */
 export function posteriorSample(
   posterior: Posterior,
-  options: { perHypothesis?: number; leastChance?: number } = {},
+  options: { perHypothesis?: number; leastChance?: number; unlikely?: number } = {},
 ): PosteriorSample {
-  const { perHypothesis = 32, leastChance = 1e-3 } = options;
+  const { perHypothesis = 32, leastChance = 1e-3, unlikely = 0 } = options;
+  const drawsOf = (h: number): number =>
+    posterior.probability[h]! < unlikely ? Math.ceil(perHypothesis / 2) : perHypothesis;
   const chosen: number[] = [];
   posterior.draws.forEach((draws, h) => {
     if (draws !== undefined && posterior.probability[h]! >= leastChance) chosen.push(h);
   });
-  const count = chosen.length * perHypothesis;
+  const count = chosen.reduce((sum, h) => sum + drawsOf(h), 0);
   const rowLength = posterior.draws[chosen[0] ?? -1]?.rowLength ?? 0;
   const hypothesis = new Int32Array(count);
   const weights = new Float64Array(count);
@@ -35,13 +37,14 @@ export function posteriorSample(
   let at = 0;
   for (const h of chosen) {
     const draws = posterior.draws[h]!;
+    const wanted = drawsOf(h);
     let sum = 0;
     let next = 0;
-    for (let i = 0; i < draws.count && next < perHypothesis; i++) {
+    for (let i = 0; i < draws.count && next < wanted; i++) {
       sum += draws.weights[i]!;
-      while (next < perHypothesis && (sum > (next + 0.5) / perHypothesis || i === draws.count - 1)) {
+      while (next < wanted && (sum > (next + 0.5) / wanted || i === draws.count - 1)) {
         hypothesis[at] = h;
-        weights[at] = posterior.probability[h]! / perHypothesis;
+        weights[at] = posterior.probability[h]! / wanted;
         for (let j = 0; j < rowLength; j++) rows[at * rowLength + j] = draws.rows[i * rowLength + j]!;
         at++;
         next++;
