@@ -75,7 +75,7 @@ it('[design, faces] a reading is entered, undone and redone by keyboard alone', 
   await page.keyboard.press('Enter');
   const written = () =>
     page
-      .locator('.reading')
+      .locator('.reading-figure')
       .allInnerTexts()
       .then((texts) => texts.join(' '));
   await expect.poll(written).toContain('12.61 V');
