@@ -5,4 +5,4 @@ export * from './facts.ts';
 export * from './kinds.ts';
 export * from './templates.ts';
 export { boatAt, unknownsOf } from './world.ts';
-export { partWords, terminalWords } from './terminal-words.ts';
+export { partInside, partWords, terminalWords } from './terminal-words.ts';

@@ -28,6 +28,13 @@ export function partWords(description: BoatDescription, id: string): string {
   return part.label ?? (alike.length === 1 ? kind : spelt(id));
 }
 
+/** The same in the middle of a sentence: "isolator". A label stays as its owner wrote it. */
+export function partInside(description: BoatDescription, id: string): string {
+  const words = partWords(description, id);
+  const labelled = description.parts.some((part) => part.id === id && part.label !== undefined);
+  return labelled ? words : words.charAt(0).toLowerCase() + words.slice(1);
+}
+
 /** Words for `part.terminal`. */
 export function terminalWords(description: BoatDescription, terminal: string): string {
   const [id = '', point = ''] = terminal.split('.');

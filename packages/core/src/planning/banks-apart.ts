@@ -4,6 +4,7 @@
 import {
   boatAt,
   chargingPaths,
+  partInside,
   partsOfKind,
   type BoatDescription,
   type PartDescription,
@@ -105,20 +106,8 @@ function withoutJoint(
     const end = cable.from === common ? { from: side } : { to: side };
     bare = withPart({ ...bare, parts: [...bare.parts, cable] }, cable.id, end);
   }
-  return { description: bare, houseSide, startSide, removed: [named(joint)] };
+  return { description: bare, houseSide, startSide, removed: [partInside(description, joint.id)] };
 }
-
-/** "isolator", "switch (battery switch)". */
-function named({ id, kind }: PartDescription): string {
-  const word = wordOf[kind] ?? kind;
-  return id === word ? id : `${id} (${word})`;
-}
-
-const wordOf: Readonly<Record<string, string>> = {
-  selector: 'battery switch',
-  relay: 'combining relay',
-  isolator: 'isolator',
-};
 
 /** The alternator that is not the main one goes, with all that belongs to it. */
 function withoutSecond(

@@ -1,5 +1,12 @@
 /** What-ifs of how two banks are charged: a second alternator, a combining relay or a diode isolator. */
-import { boatAt, chargingPaths, type BoatDescription, type Fact, type Terminal } from '../boat/index.ts';
+import {
+  boatAt,
+  chargingPaths,
+  partInside,
+  type BoatDescription,
+  type Fact,
+  type Terminal,
+} from '../boat/index.ts';
 import {
   alternatorCaseLimit,
   alternatorRatingForBank,
@@ -34,6 +41,7 @@ const gainsOfRemoving: Readonly<Record<BanksApart['joint'], readonly string[]>> 
 
 /** A new alternator for the house bank with a regulator outside; the old one charges the start bank alone. */
 export function secondAlternator(description: BoatDescription, size?: number): VariantResult {
+  const inWords = (part: string): string => partInside(description, part);
   const id = 'second-alternator';
   const apart = banksApart(description);
   if (apart.kind === 'cannot') return notForThisBoat(id, apart.why);
@@ -104,11 +112,11 @@ export function secondAlternator(description: BoatDescription, size?: number): V
       name: `${variantWords[id]}: ${formatQuantity(value, 'current')}`,
       part: machine,
       changes: [
-        `${machine}: ${formatQuantity(value, 'current')}, regulator outside with a temperature limit, for ${apart.house} alone.`,
-        `${apart.alternator} charges ${apart.start} alone.`,
+        `A second alternator of ${formatQuantity(value, 'current')} for the ${inWords(apart.house)} alone, its regulator outside with a temperature limit.`,
+        `The ${inWords(apart.alternator)} charges the ${inWords(apart.start)} alone.`,
         ...(choice === undefined ? [] : [`Its cable: ${choice.label}.`]),
       ],
-      removes: [`${apart.removed.join(', ')} is out.`, ...gainsOfRemoving[apart.joint]],
+      removes: [`The ${apart.removed.join(', ')} is out.`, ...gainsOfRemoving[apart.joint]],
       asks: [
         `Engine: up to ${formatQuantity(shaft, 'power')} more at the shaft, against ${formatQuantity(idle, 'power')} that it can give at idle; a slow ramp or a field cap helps.`,
         section === undefined
@@ -132,6 +140,7 @@ export function secondAlternator(description: BoatDescription, size?: number): V
 }
 
 export function combiningRelay(description: BoatDescription): VariantResult {
+  const inWords = (part: string): string => partInside(description, part);
   const id = 'combining-relay';
   const apart = banksApart(description);
   if (apart.kind === 'cannot') return notForThisBoat(id, apart.why);
@@ -158,8 +167,10 @@ export function combiningRelay(description: BoatDescription): VariantResult {
       id,
       name: variantWords[id],
       part: relay,
-      changes: [`${relay} joins ${apart.start} and ${apart.house} while either is charged.`],
-      removes: [`${apart.removed.join(', ')} is out.`, ...gainsOfRemoving[apart.joint]],
+      changes: [
+        `A combining relay joins the ${inWords(apart.start)} and the ${inWords(apart.house)} while either is charged.`,
+      ],
+      removes: [`The ${apart.removed.join(', ')} is out.`, ...gainsOfRemoving[apart.joint]],
       asks: [
         'A relay that carries the whole output of the alternator, fused at both banks.',
         'Both banks get one charging voltage: the same chemistry, or settings that suit both.',
@@ -172,6 +183,7 @@ export function combiningRelay(description: BoatDescription): VariantResult {
 }
 
 export function diodeIsolator(description: BoatDescription): VariantResult {
+  const inWords = (part: string): string => partInside(description, part);
   const id = 'diode-isolator';
   const apart = banksApart(description);
   if (apart.kind === 'cannot') return notForThisBoat(id, apart.why);
@@ -198,8 +210,10 @@ export function diodeIsolator(description: BoatDescription): VariantResult {
       id,
       name: variantWords[id],
       part: isolator,
-      changes: [`${isolator} shares the alternator between ${apart.house} and ${apart.start}.`],
-      removes: [`${apart.removed.join(', ')} is out.`, ...gainsOfRemoving[apart.joint]],
+      changes: [
+        `An isolator shares the alternator between the ${inWords(apart.house)} and the ${inWords(apart.start)}.`,
+      ],
+      removes: [`The ${apart.removed.join(', ')} is out.`, ...gainsOfRemoving[apart.joint]],
       asks: [
         `Its diodes lose ${DIODE_LOSS}: the regulator must sense at the bank, or be set that much higher.`,
         'A heat sink in moving air.',
