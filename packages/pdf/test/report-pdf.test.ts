@@ -72,7 +72,7 @@ describe('report as PDF', () => {
     pages = pagesOf(await reportPdf(report({ title: 'Sloop at the pier', complaint }), readFont));
   });
 
-  it('[issue: one page for the owner] the owner’s part is page one, from complaint to signatures', () => {
+  it('[rule] the owner’s part is page one, from complaint to signatures', () => {
     const [first = '', second = ''] = pages;
     for (const words of [
       'Sloop at the pier',
@@ -86,7 +86,7 @@ describe('report as PDF', () => {
     expect(second).toContain('Appendix for the next electrician');
   });
 
-  it('[issue: appendix of few pages] readings, bands, charts, cleared parts, proof and baseline within four pages', () => {
+  it('[rule] readings, bands, charts, cleared parts, proof and baseline within four pages', () => {
     const rest = pages.slice(1).join('\n');
     expect(pages.length).toBeLessThanOrEqual(5);
     for (const words of [

@@ -60,7 +60,7 @@ describe.each(['light', 'dark'] as const)('%s paper', (colorScheme) => {
   });
 });
 
-it('[issue: touch targets of at least 44 px] everything that is pressed is large enough, on each page of a job', async () => {
+it('[rule] everything that is pressed is large enough, on each page of a job', async () => {
   const { page } = await openApp({ context: { viewport: phone, hasTouch: true, isMobile: true } });
   const job = await openExample(page, example);
   for (const name of [...jobPages, ...entries]) {
@@ -82,7 +82,7 @@ it('[WCAG 2.2, 1.4.4] text at twice its size stays on the page', async () => {
   }
 });
 
-it('[design, faces] pages are reached by keyboard, the focus seen', async () => {
+it('[rule] pages are reached by keyboard, the focus seen', async () => {
   const { page } = await openApp();
   await openExample(page, example);
   await answered(page);

@@ -4,7 +4,7 @@ import { goToPage, openExample } from './browser/journey.ts';
 
 afterAll(closeBrowser);
 
-it('[issue: enough?] a plan is run, two changes stand beside the boat as it is, one is kept and taken back', async () => {
+it('[rule] a plan is run, two changes stand beside the boat as it is, one is kept and taken back', async () => {
   const { page, problems } = await openApp({ context: { viewport: phone } });
   const job = await openExample(page, 'A diode isolator');
   await goToPage(page, job, 'charge');
@@ -33,7 +33,7 @@ it('[issue: enough?] a plan is run, two changes stand beside the boat as it is, 
   expect(problems).toEqual([]);
 });
 
-it('[design, faces] a plan survives a reload, and what is wrong with it is said', async () => {
+it('[rule] a plan survives a reload, and what is wrong with it is said', async () => {
   const { page } = await openApp({ context: { viewport: phone } });
   const job = await openExample(page, 'A diode isolator');
   await goToPage(page, job, 'charge');
@@ -44,7 +44,7 @@ it('[design, faces] a plan survives a reload, and what is wrong with it is said'
   await expect.poll(() => page.getByLabel('for').first().inputValue()).toBe('2.5');
 });
 
-it('[issue: rise and loop of any pair] the bank and the loop that are drawn can be chosen, and a reload keeps them', async () => {
+it('[rule] the bank and the loop that are drawn can be chosen, and a reload keeps them', async () => {
   const { page } = await openApp();
   const job = await openExample(page, 'A diode isolator');
   await goToPage(page, job, 'rise');

@@ -32,7 +32,7 @@ async function bringIn(page: Page, name: string, content: string): Promise<void>
     .setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(content) });
 }
 
-it('[issue: hostile job] markup in every text of a job does nothing', async () => {
+it('[rule] markup in every text of a job does nothing', async () => {
   const { page, problems } = await openApp();
   const file = jobFile({
     title: markup,
@@ -111,20 +111,17 @@ it.each([
     '1400',
   ],
   ['deep nesting', '['.repeat(5000) + ']'.repeat(5000), 'levels'],
-])(
-  '[issue: bad input] a file with %s is refused with its place, and nothing changes',
-  async (_what, content, told) => {
-    const { page, problems } = await openApp();
-    await bringIn(page, 'bad.json', content);
-    const refusal = page.getByRole('alert');
-    await refusal.getByText('bad.json').waitFor();
-    expect(await refusal.innerText()).toContain(told);
-    expect(await page.getByRole('heading', { name: 'Why is this boat not charging?' }).count()).toBe(1);
-    expect(problems).toEqual([]);
-  },
-);
+])('[rule] a file with %s is refused with its place, and nothing changes', async (_what, content, told) => {
+  const { page, problems } = await openApp();
+  await bringIn(page, 'bad.json', content);
+  const refusal = page.getByRole('alert');
+  await refusal.getByText('bad.json').waitFor();
+  expect(await refusal.innerText()).toContain(told);
+  expect(await page.getByRole('heading', { name: 'Why is this boat not charging?' }).count()).toBe(1);
+  expect(problems).toEqual([]);
+});
 
-it('[issue: newer version] a job from a newer version opens read-only and goes out as it came', async () => {
+it('[rule] a job from a newer version opens read-only and goes out as it came', async () => {
   const { page } = await openApp();
   const text = JSON.stringify(jobFile({ version: 99, from_the_future: { kept: true } }));
   await bringIn(page, 'newer.json', text);
@@ -145,7 +142,7 @@ it('[issue: newer version] a job from a newer version opens read-only and goes o
   expect(saved).toBe(text);
 });
 
-it('[design, faces] all jobs go out in one file and come back', async () => {
+it('[rule] all jobs go out in one file and come back', async () => {
   const { page, context } = await openApp();
   await bringIn(page, 'one.json', JSON.stringify(jobFile()));
   await page.waitForURL(/#\/job\//);
@@ -165,7 +162,7 @@ it('[design, faces] all jobs go out in one file and come back', async () => {
   expect(await other.locator('.head-title').innerText()).toBe('A job from a file');
 });
 
-it('[issue: 500 jobs] the list stays searchable with 500 jobs', async () => {
+it('[rule] the list stays searchable with 500 jobs', async () => {
   const { page } = await openApp();
   const jobs = Array.from({ length: 500 }, (_, index) =>
     jobFile({ id: `job-${index}`, title: `Boat number ${index}` }),
@@ -177,7 +174,7 @@ it('[issue: 500 jobs] the list stays searchable with 500 jobs', async () => {
   await expect.poll(() => page.locator('.jobs > li').count()).toBe(1);
 });
 
-it('[design, faces] a job file dropped on the list comes in', async () => {
+it('[rule] a job file dropped on the list comes in', async () => {
   const { page, problems } = await openApp();
   const data = await page.evaluateHandle((text) => {
     const transfer = new DataTransfer();

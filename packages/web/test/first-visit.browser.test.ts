@@ -4,7 +4,7 @@ import { answered, keyIn } from './browser/journey.ts';
 
 afterAll(closeBrowser);
 
-it('[design, faces] a first visit reaches the first answer within 30 taps, six facts told', async () => {
+it('[rule] a first visit reaches the first answer within 30 taps, six facts told', async () => {
   const { page, problems } = await openApp({ context: { viewport: phone, hasTouch: true, isMobile: true } });
   let taps = 0;
   const tap = async (role: 'button' | 'link' | 'radio', name: string | RegExp) => {
@@ -37,7 +37,7 @@ it('[design, faces] a first visit reaches the first answer within 30 taps, six f
   expect(problems).toEqual([]);
 });
 
-it('[design, faces] every fact may stay unknown', async () => {
+it('[rule] every fact may stay unknown', async () => {
   const { page, problems } = await openApp({ context: { viewport: phone } });
   await page.getByRole('link', { name: 'New job' }).click();
   await page.getByRole('button', { name: 'Go on without' }).click();

@@ -9,7 +9,7 @@ afterAll(closeBrowser);
 
 const restReading = 'readings/battery-volts-rest%40battery';
 
-it('[design, faces] a reload comes back to the same page with the half-typed figure', async () => {
+it('[rule] a reload comes back to the same page with the half-typed figure', async () => {
   const { page } = await openApp();
   const job = await openExample(page, 'A dead alternator');
   await page.goto(`${job}/${restReading}`);
@@ -20,7 +20,7 @@ it('[design, faces] a reload comes back to the same page with the half-typed fig
   expect(await page.getByRole('textbox', { name: /Volts at the battery/ }).inputValue()).toBe('12.5');
 });
 
-it('[design, faces] a page that is killed in the middle of an edit loses nothing', async () => {
+it('[rule] a page that is killed in the middle of an edit loses nothing', async () => {
   const profile = mkdtempSync(join(tmpdir(), 'ampwright-profile-'));
   onTestFinished(() => rmSync(profile, { recursive: true, force: true }));
   const first = await openApp({ profile });
@@ -44,7 +44,7 @@ it('[design, faces] a page that is killed in the middle of an edit loses nothing
   expect(await again.page.getByRole('textbox', { name: /Volts at the battery/ }).inputValue()).toBe('13');
 });
 
-it('[design, faces] two tabs on one job keep each other’s readings', async () => {
+it('[rule] two tabs on one job keep each other’s readings', async () => {
   const { page, context } = await openApp();
   const job = await openExample(page, 'A dead alternator');
   const other = await context.newPage();
@@ -71,7 +71,7 @@ it('[design, faces] two tabs on one job keep each other’s readings', async () 
   }
 });
 
-it('[design, faces] after one load everything works with the server gone, first diagnosis included', async () => {
+it('[rule] after one load everything works with the server gone, first diagnosis included', async () => {
   const { page, stopServer, problems } = await openApp();
   await page.evaluate(async () => {
     await navigator.serviceWorker.ready;
@@ -85,7 +85,7 @@ it('[design, faces] after one load everything works with the server gone, first 
   expect(problems).toEqual([]);
 });
 
-it('[issue: updates announced] a newer version waits until it is taken, and what is half typed stays', async () => {
+it('[rule] a newer version waits until it is taken, and what is half typed stays', async () => {
   const root = mkdtempSync(join(tmpdir(), 'ampwright-page-'));
   onTestFinished(() => rmSync(root, { recursive: true, force: true }));
   cpSync(builtPage, root, { recursive: true });
@@ -112,7 +112,7 @@ it('[issue: updates announced] a newer version waits until it is taken, and what
   expect(problems).toEqual([]);
 });
 
-it('[issue: timer for the start delay] the clock’s figure when charge sets in becomes the regulator’s delay, undoably', async () => {
+it('[rule] the clock’s figure when charge sets in becomes the regulator’s delay, undoably', async () => {
   const { page } = await openApp();
   const job = await openExample(page, 'A start delay taken for a fault');
   await page.goto(`${job}/readings`);
@@ -123,7 +123,7 @@ it('[issue: timer for the start delay] the clock’s figure when charge sets in 
   await page.getByRole('button', { name: /^Redo: charge set in after/ }).waitFor();
 });
 
-it('[issue: units by choice, per person] square millimetres become AWG, and the choice outlives a reload', async () => {
+it('[rule] square millimetres become AWG, and the choice outlives a reload', async () => {
   const { page } = await openApp();
   const job = await openExample(page, 'A diode isolator');
   await page.goto(`${job}/boat`);

@@ -20,7 +20,7 @@ async function picture(page: Page, width: number, height: number): Promise<Buffe
   return Buffer.from(bytes);
 }
 
-it('[issue: photos from the camera] a photo goes with its reading, is made small, survives a reload, comes out as a file', async () => {
+it('[rule] a photo goes with its reading, is made small, survives a reload, comes out as a file', async () => {
   const { page, problems } = await openApp({ context: { viewport: phone } });
   const job = await openExample(page, 'A dead alternator');
   await page.goto(`${job}/readings/battery-volts-cranking%40battery`);
@@ -50,7 +50,7 @@ it('[issue: photos from the camera] a photo goes with its reading, is made small
   expect(problems).toEqual([]);
 });
 
-it('[issue: bad input] a file that is no picture is refused, and a photo that no job names as well', async () => {
+it('[rule] a file that is no picture is refused, and a photo that no job names as well', async () => {
   const { page, problems } = await openApp({ context: { viewport: phone } });
   const job = await openExample(page, 'A dead alternator');
   await page.goto(`${job}/readings/battery-volts-rest%40battery`);

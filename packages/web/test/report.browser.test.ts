@@ -8,7 +8,7 @@ import { goToPage, openExample } from './browser/journey.ts';
 
 afterAll(closeBrowser);
 
-it('[issue: PDF made on the device, offline] the report comes as PDF without a server, readings, odds and signatures in it', async () => {
+it('[rule] the report comes as PDF without a server, readings, odds and signatures in it', async () => {
   const folder = mkdtempSync(join(tmpdir(), 'ampwright-report-'));
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
   const { page, problems, stopServer } = await openApp({ context: { viewport: phone } });

@@ -8,7 +8,7 @@ describe.each([
   ['phone', phone],
   ['laptop', laptop],
 ])('on a %s', (_name, viewport) => {
-  it('[design, faces] an example leads from its readings to a report', async () => {
+  it('[rule] an example leads from its readings to a report', async () => {
     const { page, problems } = await openApp({ context: { viewport } });
     const job = await openExample(page, 'A dead alternator');
     expect(await page.locator('.headline').innerText()).toContain('It is not charging');
@@ -38,7 +38,7 @@ describe.each([
     expect(problems).toEqual([]);
   });
 
-  it('[design, faces] nothing on a page of the job is cut off sideways', async () => {
+  it('[rule] nothing on a page of the job is cut off sideways', async () => {
     const { page } = await openApp({ context: { viewport } });
     const job = await openExample(page, 'A diode isolator');
     for (const name of [
@@ -62,7 +62,7 @@ describe.each([
   });
 });
 
-it('[design, faces] a reading is entered, undone and redone by keyboard alone', async () => {
+it('[rule] a reading is entered, undone and redone by keyboard alone', async () => {
   const { page, problems } = await openApp();
   const job = await openExample(page, 'A dead alternator');
   await page.goto(`${job}/readings/battery-volts-rest%40battery`);

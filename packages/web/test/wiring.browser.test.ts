@@ -4,7 +4,7 @@ import { answered, goToPage, openExample } from './browser/journey.ts';
 
 afterAll(closeBrowser);
 
-it('[issue: edit on the drawing] a bank, a second alternator and another cable come in at the drawing, and go again by undo', async () => {
+it('[rule] a bank, a second alternator and another cable come in at the drawing, and go again by undo', async () => {
   const { page, problems } = await openApp({
     context: { viewport: phone, hasTouch: true, isMobile: true },
   });

@@ -39,7 +39,7 @@ describe.each(boats)('%s', (_name, boat) => {
     }
   });
 
-  it('[issue: touch targets of at least 44 px] keeps terminals a thumb apart and inside the drawing', () => {
+  it('[rule] keeps terminals a thumb apart and inside the drawing', () => {
     for (const [index, one] of wiring.terminals.entries()) {
       expect(one.x).toBeGreaterThan(0);
       expect(one.x).toBeLessThan(wiring.width);
