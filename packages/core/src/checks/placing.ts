@@ -1,6 +1,14 @@
 /** Where checks go: once for each charging path, and which terminals can be reached. */
-import { chargingPaths, partsOfKind, type BoatDescription, type ChargingPath } from '../boat/index.ts';
-import type { CheckOutcome, Placement, Site } from './check.ts';
+import {
+  chargingPaths,
+  partsOfKind,
+  type BoatDescription,
+  type ChargingPath,
+  type PartKindId,
+} from '../boat/index.ts';
+import type { Condition } from '../operate/index.ts';
+import type { Answer, CheckOutcome, Placement, Site, View } from './check.ts';
+import { answers } from './outcomes.ts';
 
 export function forEachPath(
   site: (description: BoatDescription, path: ChargingPath) => Omit<Site, 'part'> | undefined,
@@ -23,6 +31,34 @@ export const isOutside = (description: BoatDescription, path: ChargingPath): boo
 export const fieldReachable = (description: BoatDescription, path: ChargingPath): boolean =>
   partsOfKind(description, 'alternator').find((part) => part.id === path.alternator)?.choices.field_reach !==
     'hidden' && isOutside(description, path);
+
+/** One question about each part of a kind. `chances` writes the chance of each answer in a possible world. */
+export const questionOn = (
+  kind: PartKindId,
+  condition: Condition,
+  question: string,
+  list: readonly Answer[],
+  chances: (view: View, out: Float64Array) => void,
+): Placement => ({
+  on: kind,
+  sites: (description) =>
+    partsOfKind(description, kind).map(({ id }) => ({
+      part: id,
+      condition,
+      outcome: answers(question, list, chances),
+    })),
+});
+
+/** One question about the whole boat. */
+export const questionOnBoat = (
+  condition: Condition,
+  question: string,
+  list: readonly Answer[],
+  chances: (view: View, out: Float64Array) => void,
+): Placement => ({
+  on: 'boat',
+  sites: () => [{ part: '', condition, outcome: answers(question, list, chances) }],
+});
 
 export const number = (outcome: Partial<CheckOutcome> & { kind: 'number' }): CheckOutcome =>
   outcome as CheckOutcome;

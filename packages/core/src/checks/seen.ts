@@ -1,8 +1,9 @@
 /** What can be looked at. */
-import { chargingPaths, partsOfKind, type BoatDescription } from '../boat/index.ts';
+import { chargingPaths } from '../boat/index.ts';
 import type { Answer, Placement, Site, View } from './check.ts';
 import { fast, keyOn, off } from './conditions.ts';
 import { answers, row, step } from './outcomes.ts';
+import { questionOn, questionOnBoat } from './placing.ts';
 
 const yes: Answer = { id: 'yes', words: 'Yes' };
 const no: Answer = { id: 'no', words: 'No' };
@@ -25,150 +26,105 @@ const ROTOR_BROKEN = 50_000;
 const brushesOf = (boat: View['boat'], part: string): number =>
   (boat.alternators.find((one) => one.id === part)?.brushResistance ?? 0) / (boat.nominalVoltage / 12);
 
-const lamps = (description: BoatDescription): readonly string[] =>
-  partsOfKind(description, 'lamp').map(({ id }) => id);
-
 const glowOf = (view: View, condition: Site['condition']): number =>
   view.at(condition).lamps.find((lamp) => lamp.id === view.part)?.glow ?? 0;
 
 export const seen: Readonly<Record<string, Placement>> = {
-  'look-belt': {
-    on: 'belt',
-    sites: (description) =>
-      partsOfKind(description, 'belt').map(({ id }) => ({
-        part: id,
-        condition: off,
-        outcome: answers(
-          'What does the belt look like?',
-          [
-            { id: 'good', words: 'Tight, clean, edges whole' },
-            { id: 'loose', words: 'Loose or glazed: gives more than a finger’s width' },
-            { id: 'dusty', words: 'Black dust on everything near it' },
-            { id: 'missing', words: 'Broken or gone' },
-          ],
-          ({ boat, part }, out) => {
-            const belt = boat.belts.find((one) => one.id === part);
-            if (belt === undefined || belt.grip <= 0) {
-              row(out, 0.01, 0.02, 0.02, 0.95);
-              return;
-            }
-            const slack = 1 - step(belt.grip, 0.65, 0.08);
-            const dust = belt.dust;
-            const dusty = 0.03 + 0.82 * dust * (1 - 0.35 * slack);
-            const loose = (0.05 + 0.7 * slack) * (1 - dusty);
-            row(out, 1 - dusty - loose - 0.005, loose, dusty, 0.005);
-          },
-        ),
-      })),
-  },
-  'look-belt-line': {
-    on: 'belt',
-    sites: (description) =>
-      partsOfKind(description, 'belt').map(({ id }) => ({
-        part: id,
-        condition: off,
-        outcome: answers('Do the pulleys stand in one line?', [yes, no, unsure], ({ boat, part }, out) => {
-          const out_of_line = boat.belts.find((one) => one.id === part)?.misaligned ?? false;
-          row(out, out_of_line ? 0.1 : 0.85, out_of_line ? 0.82 : 0.07, 0.08);
-        }),
-      })),
-  },
-  'look-lamp-key-on': {
-    on: 'lamp',
-    sites: (description) =>
-      lamps(description).map((part) => ({
-        part,
-        condition: keyOn,
-        outcome: answers(
-          'Key on, engine off: what does the charge lamp do?',
-          [dark, dim, bright],
-          (view, out) => lampRow(glowOf(view, keyOn), out),
-        ),
-      })),
-  },
-  'look-lamp-running': {
-    on: 'lamp',
-    sites: (description) =>
-      lamps(description).map((part) => ({
-        part,
-        condition: fast,
-        outcome: answers(
-          'Engine at 1500 rpm: what does the charge lamp do?',
-          [dark, dim, bright],
-          (view, out) => lampRow(glowOf(view, fast), out),
-        ),
-      })),
-  },
-  'look-switch': {
-    on: 'selector',
-    sites: (description) =>
-      partsOfKind(description, 'selector').map(({ id }) => ({
-        part: id,
-        condition: off,
-        outcome: answers(
-          'Where does the switch stand as it is used under way?',
-          [
-            { id: 'off', words: 'Off' },
-            { id: 'one', words: 'First bank' },
-            { id: 'two', words: 'Second bank' },
-            { id: 'both', words: 'Both' },
-          ],
-          ({ boat, part }, out) => {
-            const position = boat.selectors.find((one) => one.id === part)?.position;
-            const order = ['off', 'one', 'two', 'both'] as const;
-            for (let index = 0; index < 4; index++) out[index] = order[index] === position ? 0.96 : 0.04 / 3;
-          },
-        ),
-      })),
-  },
-  'look-fuse': {
-    on: 'fuse',
-    sites: (description) =>
-      partsOfKind(description, 'fuse').map(({ id }) => ({
-        part: id,
-        condition: off,
-        outcome: answers(
-          'Is the fuse whole?',
-          [
-            { id: 'whole', words: 'Whole, ends bright' },
-            { id: 'blown', words: 'Blown' },
-            { id: 'browned', words: 'Whole, but browned or loose at an end' },
-          ],
-          ({ boat, part }, out) => {
-            const resistance = boat.fuses.find((one) => one.id === part)?.resistance ?? 0;
-            const blown = resistance > 1 ? 1 : 0;
-            const hot = blown ? 0 : step(resistance, 0.004, 0.001);
-            row(out, 0.95 - 0.92 * blown - 0.6 * hot, 0.02 + 0.92 * blown, 0.03 + 0.6 * hot);
-          },
-        ),
-      })),
-  },
-  'look-posts': {
-    on: 'battery',
-    sites: (description) =>
-      partsOfKind(description, 'battery').map(({ id }) => ({
-        part: id,
-        condition: off,
-        outcome: answers(
-          'Are the posts and lugs of this bank clean and tight?',
-          [
-            { id: 'good', words: 'Clean and tight' },
-            { id: 'bad', words: 'Loose, grown over or burnt' },
-            unsure,
-          ],
-          ({ boat, part }, out) => {
-            let worst = 0;
-            for (const cable of boat.conductors) {
-              if (cable.from.startsWith(`${part}.`) || cable.to.startsWith(`${part}.`)) {
-                if (cable.area > 5e-6) worst = Math.max(worst, cable.joints);
-              }
-            }
-            const bad = step(worst, 0.005, 0.0015);
-            row(out, 0.84 - 0.62 * bad, 0.1 + 0.6 * bad, 0.06 + 0.02 * bad);
-          },
-        ),
-      })),
-  },
+  'look-belt': questionOn(
+    'belt',
+    off,
+    'What does the belt look like?',
+    [
+      { id: 'good', words: 'Tight, clean, edges whole' },
+      { id: 'loose', words: 'Loose or glazed: gives more than a finger’s width' },
+      { id: 'dusty', words: 'Black dust on everything near it' },
+      { id: 'missing', words: 'Broken or gone' },
+    ],
+    ({ boat, part }, out) => {
+      const belt = boat.belts.find((one) => one.id === part);
+      if (belt === undefined || belt.grip <= 0) {
+        row(out, 0.01, 0.02, 0.02, 0.95);
+        return;
+      }
+      const slack = 1 - step(belt.grip, 0.65, 0.08);
+      const dust = belt.dust;
+      const dusty = 0.03 + 0.82 * dust * (1 - 0.35 * slack);
+      const loose = (0.05 + 0.7 * slack) * (1 - dusty);
+      row(out, 1 - dusty - loose - 0.005, loose, dusty, 0.005);
+    },
+  ),
+  'look-belt-line': questionOn(
+    'belt',
+    off,
+    'Do the pulleys stand in one line?',
+    [yes, no, unsure],
+    ({ boat, part }, out) => {
+      const out_of_line = boat.belts.find((one) => one.id === part)?.misaligned ?? false;
+      row(out, out_of_line ? 0.1 : 0.85, out_of_line ? 0.82 : 0.07, 0.08);
+    },
+  ),
+  'look-lamp-key-on': questionOn(
+    'lamp',
+    keyOn,
+    'Key on, engine off: what does the charge lamp do?',
+    [dark, dim, bright],
+    (view, out) => lampRow(glowOf(view, keyOn), out),
+  ),
+  'look-lamp-running': questionOn(
+    'lamp',
+    fast,
+    'Engine at 1500 rpm: what does the charge lamp do?',
+    [dark, dim, bright],
+    (view, out) => lampRow(glowOf(view, fast), out),
+  ),
+  'look-switch': questionOn(
+    'selector',
+    off,
+    'Where does the switch stand as it is used under way?',
+    [
+      { id: 'off', words: 'Off' },
+      { id: 'one', words: 'First bank' },
+      { id: 'two', words: 'Second bank' },
+      { id: 'both', words: 'Both' },
+    ],
+    ({ boat, part }, out) => {
+      const position = boat.selectors.find((one) => one.id === part)?.position;
+      const order = ['off', 'one', 'two', 'both'] as const;
+      for (let index = 0; index < 4; index++) out[index] = order[index] === position ? 0.96 : 0.04 / 3;
+    },
+  ),
+  'look-fuse': questionOn(
+    'fuse',
+    off,
+    'Is the fuse whole?',
+    [
+      { id: 'whole', words: 'Whole, ends bright' },
+      { id: 'blown', words: 'Blown' },
+      { id: 'browned', words: 'Whole, but browned or loose at an end' },
+    ],
+    ({ boat, part }, out) => {
+      const resistance = boat.fuses.find((one) => one.id === part)?.resistance ?? 0;
+      const blown = resistance > 1 ? 1 : 0;
+      const hot = blown ? 0 : step(resistance, 0.004, 0.001);
+      row(out, 0.95 - 0.92 * blown - 0.6 * hot, 0.02 + 0.92 * blown, 0.03 + 0.6 * hot);
+    },
+  ),
+  'look-posts': questionOn(
+    'battery',
+    off,
+    'Are the posts and lugs of this bank clean and tight?',
+    [{ id: 'good', words: 'Clean and tight' }, { id: 'bad', words: 'Loose, grown over or burnt' }, unsure],
+    ({ boat, part }, out) => {
+      let worst = 0;
+      for (const cable of boat.conductors) {
+        if (cable.from.startsWith(`${part}.`) || cable.to.startsWith(`${part}.`)) {
+          if (cable.area > 5e-6) worst = Math.max(worst, cable.joints);
+        }
+      }
+      const bad = step(worst, 0.005, 0.0015);
+      row(out, 0.84 - 0.62 * bad, 0.1 + 0.6 * bad, 0.06 + 0.02 * bad);
+    },
+  ),
   'look-charge-cable': {
     on: 'alternator',
     sites: (description) =>
@@ -193,120 +149,88 @@ export const seen: Readonly<Record<string, Placement>> = {
         ),
       })),
   },
-  'look-heat-signs': {
-    on: 'alternator',
-    sites: (description) =>
-      partsOfKind(description, 'alternator').map(({ id }) => ({
-        part: id,
-        condition: off,
-        outcome: answers(
-          'Does the alternator smell burnt or look browned?',
-          [
-            { id: 'none', words: 'No sign of heat' },
-            { id: 'signs', words: 'Burnt smell, browned windings or lugs, or clogged with dust' },
-          ],
-          ({ boat, part }, out) => {
-            const alternator = boat.alternators.find((one) => one.id === part);
-            const hot = boat.traits.heatSmell || (alternator?.heatFactor ?? 1) > 1.6;
-            row(out, hot ? 0.4 : 0.91, hot ? 0.6 : 0.09);
-          },
-        ),
-      })),
-  },
-  'look-brushes': {
-    on: 'alternator',
-    sites: (description) =>
-      partsOfKind(description, 'alternator').map(({ id }) => ({
-        part: id,
-        condition: off,
-        outcome: answers(
-          'What do the brushes look like?',
-          [
-            { id: 'good', words: 'Long enough, free, rings bright' },
-            { id: 'worn', words: 'Worn short, stuck, burnt, or rings dirty' },
-            unsure,
-          ],
-          ({ boat, part }, out) => {
-            const extra = brushesOf(boat, part);
-            const worn = extra < ROTOR_BROKEN ? step(extra, 3, 0.8) : 0;
-            row(out, 0.84 - 0.76 * worn, 0.11 + 0.76 * worn, 0.05);
-          },
-        ),
-      })),
-  },
-  'slip-ring-ohms': {
-    on: 'alternator',
-    sites: (description) =>
-      partsOfKind(description, 'alternator').map(({ id }) => ({
-        part: id,
-        condition: off,
-        outcome: answers(
-          'Ohms from slip ring to slip ring, brushes out?',
-          [
-            { id: 'right', words: 'A few ohms, as the maker says, none to the shaft' },
-            { id: 'low', words: 'Clearly too few, or some to the shaft' },
-            { id: 'open', words: 'Open' },
-          ],
-          ({ boat, part }, out) => {
-            const open = brushesOf(boat, part) >= ROTOR_BROKEN ? 1 : 0;
-            const shorted = boat.alternators.find((one) => one.id === part)?.rotorShortedShare ?? 0;
-            const low = step(shorted, 0.2, 0.05) * (1 - open);
-            row(out, 0.95 - 0.93 * open - 0.85 * low, 0.03 + 0.85 * low, 0.02 + 0.93 * open);
-          },
-        ),
-      })),
-  },
-  'look-tachometer': {
-    on: 'boat',
-    sites: () => [
-      {
-        part: '',
-        condition: fast,
-        outcome: answers(
-          'What does the tachometer do at 1500 rpm?',
-          [
-            { id: 'steady', words: 'Steady and right' },
-            { id: 'dead', words: 'Dead or reads far too low' },
-            { id: 'jumps', words: 'Jumps about' },
-            unsure,
-          ],
-          (view, out) => {
-            // An intermittent fault that does not show today leaves the tachometer alive.
-            const { presence, tachometerDead } = view.boat.traits;
-            if (tachometerDead && presence >= 1) {
-              row(out, 0.08, 0.6, 0.22, 0.1);
-              return;
-            }
-            const first = view.at(fast).alternators[0];
-            const silent = first === undefined || !first.excited || first.fieldCurrent < 0.1 ? 1 : 0;
-            const slips = step(first?.slip ?? 0, 0.2, 0.05);
-            row(
-              out,
-              0.78 - 0.53 * silent - 0.4 * slips * (1 - silent),
-              0.06 + 0.49 * silent,
-              0.06 + 0.04 * silent + 0.4 * slips * (1 - silent),
-              0.1,
-            );
-          },
-        ),
-      },
+  'look-heat-signs': questionOn(
+    'alternator',
+    off,
+    'Does the alternator smell burnt or look browned?',
+    [
+      { id: 'none', words: 'No sign of heat' },
+      { id: 'signs', words: 'Burnt smell, browned windings or lugs, or clogged with dust' },
     ],
-  },
-  'look-relay': {
-    on: 'relay',
-    sites: (description) =>
-      partsOfKind(description, 'relay').map(({ id }) => ({
-        part: id,
-        condition: fast,
-        outcome: answers(
-          'Has the relay closed after five minutes at 1500 rpm?',
-          [yes, no, unsure],
-          (view, out) => {
-            const index = view.boat.relays.findIndex((one) => one.id === view.part);
-            const closed = view.at(fast).relaysClosed[index] ?? false;
-            row(out, closed ? 0.83 : 0.07, closed ? 0.07 : 0.83, 0.1);
-          },
-        ),
-      })),
-  },
+    ({ boat, part }, out) => {
+      const alternator = boat.alternators.find((one) => one.id === part);
+      const hot = boat.traits.heatSmell || (alternator?.heatFactor ?? 1) > 1.6;
+      row(out, hot ? 0.4 : 0.91, hot ? 0.6 : 0.09);
+    },
+  ),
+  'look-brushes': questionOn(
+    'alternator',
+    off,
+    'What do the brushes look like?',
+    [
+      { id: 'good', words: 'Long enough, free, rings bright' },
+      { id: 'worn', words: 'Worn short, stuck, burnt, or rings dirty' },
+      unsure,
+    ],
+    ({ boat, part }, out) => {
+      const extra = brushesOf(boat, part);
+      const worn = extra < ROTOR_BROKEN ? step(extra, 3, 0.8) : 0;
+      row(out, 0.84 - 0.76 * worn, 0.11 + 0.76 * worn, 0.05);
+    },
+  ),
+  'slip-ring-ohms': questionOn(
+    'alternator',
+    off,
+    'Ohms from slip ring to slip ring, brushes out?',
+    [
+      { id: 'right', words: 'A few ohms, as the maker says, none to the shaft' },
+      { id: 'low', words: 'Clearly too few, or some to the shaft' },
+      { id: 'open', words: 'Open' },
+    ],
+    ({ boat, part }, out) => {
+      const open = brushesOf(boat, part) >= ROTOR_BROKEN ? 1 : 0;
+      const shorted = boat.alternators.find((one) => one.id === part)?.rotorShortedShare ?? 0;
+      const low = step(shorted, 0.2, 0.05) * (1 - open);
+      row(out, 0.95 - 0.93 * open - 0.85 * low, 0.03 + 0.85 * low, 0.02 + 0.93 * open);
+    },
+  ),
+  'look-tachometer': questionOnBoat(
+    fast,
+    'What does the tachometer do at 1500 rpm?',
+    [
+      { id: 'steady', words: 'Steady and right' },
+      { id: 'dead', words: 'Dead or reads far too low' },
+      { id: 'jumps', words: 'Jumps about' },
+      unsure,
+    ],
+    (view, out) => {
+      // An intermittent fault that does not show today leaves the tachometer alive.
+      const { presence, tachometerDead } = view.boat.traits;
+      if (tachometerDead && presence >= 1) {
+        row(out, 0.08, 0.6, 0.22, 0.1);
+        return;
+      }
+      const first = view.at(fast).alternators[0];
+      const silent = first === undefined || !first.excited || first.fieldCurrent < 0.1 ? 1 : 0;
+      const slips = step(first?.slip ?? 0, 0.2, 0.05);
+      row(
+        out,
+        0.78 - 0.53 * silent - 0.4 * slips * (1 - silent),
+        0.06 + 0.49 * silent,
+        0.06 + 0.04 * silent + 0.4 * slips * (1 - silent),
+        0.1,
+      );
+    },
+  ),
+  'look-relay': questionOn(
+    'relay',
+    fast,
+    'Has the relay closed after five minutes at 1500 rpm?',
+    [yes, no, unsure],
+    (view, out) => {
+      const index = view.boat.relays.findIndex((one) => one.id === view.part);
+      const closed = view.at(fast).relaysClosed[index] ?? false;
+      row(out, closed ? 0.83 : 0.07, closed ? 0.07 : 0.83, 0.1);
+    },
+  ),
 };
