@@ -30,6 +30,19 @@ const IDLE_SHARE = { easy: 0.25, most: 0.5 } as const;
 const CUT_IN_MARGIN = { least: 1.1, good: 1.4 } as const;
 
 /** Rules of each alternator. */
+/** What a wrong set-point does to a bank in a season; common practice. */
+function season(chemistry: Chemistry, low: boolean): string {
+  if (chemistry === 'lifepo4')
+    return low
+      ? 'Over a season it stays short of full, which does little harm.'
+      : 'Its protection will open under charge, and an alternator that loses its bank loses its diodes.';
+  return low
+    ? 'Kept so for a season the bank is never full: it sulphates and loses capacity for good.'
+    : chemistry === 'flooded'
+      ? 'Kept so for a season the bank gasses, loses its water and corrodes.'
+      : 'Kept so for a season the bank dries out, and what is lost cannot be refilled.';
+}
+
 export function machineRules(description: BoatDescription): readonly RuleResult[] {
   return chargingPaths(description).flatMap((path) => [
     ...beltRule(description, path),
@@ -204,7 +217,7 @@ function setPointRule(description: BoatDescription, path: ChargingPath): RuleRes
         },
         margin: -outside / set,
       },
-      says: `Set to ${volts(set)}; ${volts(low)} to ${volts(high)} is usual at 25 °C.`,
+      says: `Set to ${volts(set)}; ${volts(low)} to ${volts(high)} is usual at 25 °C.${outside <= 0 ? '' : ` ${season(chemistry, set < low)}`}`,
       advice:
         outside <= 0
           ? undefined

@@ -137,6 +137,8 @@ const actOfRule: Readonly<Record<RuleId, Act>> = {
   'set-point': 'set',
   'idle-cut-in': 'use-otherwise',
   'engine-share': 'set',
+  'rotor-speed': 'replace',
+  'engine-space': 'ventilate',
 };
 
 /** Rules that belong to this remedy: those of its row, and any that is broken outright. */

@@ -13,6 +13,8 @@ export const ruleIds = [
   'set-point',
   'idle-cut-in',
   'engine-share',
+  'rotor-speed',
+  'engine-space',
 ] as const;
 export type RuleId = (typeof ruleIds)[number];
 

@@ -114,4 +114,44 @@ describe('system rules', () => {
       expect(result.caution).toMatch(/standard in force/);
     }
   });
+
+  it('[common practice] a pulley that is good at idle may overspeed the rotor at full throttle', () => {
+    const RPM = (2 * Math.PI) / 60;
+    const rotor = (ratio: number) =>
+      rulesOf({}, (boat) =>
+        withQuantity(
+          'engine',
+          'rated_speed',
+          4500 * RPM,
+        )(withQuantity('alternator', 'pulley_ratio', ratio)(boat)),
+      )('rotor-speed');
+    expect(rotor(2).standing).toBe('kept');
+    expect(rotor(3).standing).toBe('near');
+    expect(rotor(3.5).standing).toBe('broken');
+    expect(rotor(3.5).answer!.value / RPM).toBeCloseTo(15_750, 6);
+  });
+
+  it('[TEXTBOOK] air for the engine space: 1 kW at a rise of 15 K takes some 200 m³/h; ten degrees halve the life', () => {
+    // 1000 W / (1.19 kg/m³ · 1006 J/(kg·K) · 15 K) = 0.0557 m³/s = 200 m³/h
+    const space = (celsius: number) =>
+      rulesOf(
+        { alternatorCurrent: told(100) },
+        withQuantity('engine', 'space_temperature', celsius + 273.15),
+      )('engine-space');
+    const { answer, says, standing } = space(65);
+    const heat = answer!.inputs.find(({ name }) => name === 'heat')!.value;
+    expect((answer!.value * 3600) / (heat / 1000)).toBeGreaterThan(190);
+    expect((answer!.value * 3600) / (heat / 1000)).toBeLessThan(210);
+    // A space at 60 to 90 °C leaves 90 to 75 % of the cold rating: 3 to 4 % for ten degrees.
+    expect(says).toMatch(/cost 2\.9 % to 3\.8 % of the amps and leave 50 % of the windings/);
+    expect([standing, space(55).standing, space(45).standing]).toEqual(['broken', 'near', 'kept']);
+  });
+
+  it('[common practice] the rule of the set-point says what a wrong one does in a season', () => {
+    const set = (volts: number) =>
+      rulesOf({ bankChemistry: 'flooded' }, withQuantity('regulator', 'setpoint', volts))('set-point').says;
+    expect(set(13.5)).toMatch(/sulphates/);
+    expect(set(15.5)).toMatch(/loses its water/);
+    expect(set(14.5)).not.toMatch(/season/);
+  });
 });
