@@ -10,6 +10,7 @@ import {
 import {
   alternatorCaseLimit,
   alternatorRatingForBank,
+  beltDeflection,
   beltElectricalPowerLimit,
   beltForOutput,
   beltSection,
@@ -28,6 +29,8 @@ const LOADED_VOLTS = 14;
 const IDLE_SHARE = { easy: 0.25, most: 0.5 } as const;
 /** Shaft speed at idle over the speed at which output begins; estimates of ours. */
 const CUT_IN_MARGIN = { least: 1.1, good: 1.4 } as const;
+
+const BELT_CARE = `Tension: it gives ${(1000 * beltDeflection(1).value).toFixed(0)} mm for each metre of its span when pressed in the middle. A V-belt out of line wears to dust that clogs the alternator.`;
 
 /** Rules of each alternator. */
 /** What a wrong set-point does to a bank in a season; common practice. */
@@ -84,7 +87,7 @@ function beltRule(description: BoatDescription, path: ChargingPath): RuleResult[
         inputs: [...limit.inputs, { name: 'output at full load', value: power, dimension: 'power' }],
         margin: found.margin,
       },
-      says: `${formatQuantity(power, 'power')} at full output; a ${beltSection(section).words} carries about ${formatQuantity(limit.value, 'power')}.`,
+      says: `${formatQuantity(power, 'power')} at full output; a ${beltSection(section).words} carries about ${formatQuantity(limit.value, 'power')}. ${BELT_CARE}`,
       advice:
         standing === 'kept'
           ? undefined
