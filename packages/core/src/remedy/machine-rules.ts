@@ -19,7 +19,7 @@ import {
   type BeltSectionName,
 } from '../handbook/index.ts';
 import { asFound, Operator } from '../operate/index.ts';
-import { availablePower } from '../physics/index.ts';
+import { availablePower, gripRatio, vBeltFriction } from '../physics/index.ts';
 import { formatQuantity } from '../units/index.ts';
 import { amps, judged, percent, unjudged, type RuleResult } from './rule.ts';
 
@@ -30,7 +30,20 @@ const IDLE_SHARE = { easy: 0.25, most: 0.5 } as const;
 /** Shaft speed at idle over the speed at which output begins; estimates of ours. */
 const CUT_IN_MARGIN = { least: 1.1, good: 1.4 } as const;
 
-const BELT_CARE = `Tension: it gives ${(1000 * beltDeflection(1).value).toFixed(0)} mm for each metre of its span when pressed in the middle. A V-belt out of line wears to dust that clogs the alternator.`;
+/** What a V-belt of 38° pulls with this wrap against half a turn, at the same tension: (g − 1)/(g + 1), g = e^(μθ/sin(β/2)). */
+function pullAt(wrap: number): number {
+  const groove = (38 * Math.PI) / 180;
+  const pull = (angle: number): number => {
+    const g = gripRatio(vBeltFriction(groove), groove, angle);
+    return (g - 1) / (g + 1);
+  };
+  return pull(wrap) / pull(Math.PI);
+}
+
+const BELT_CARE =
+  `Tension: it gives ${(1000 * beltDeflection(1).value).toFixed(0)} mm for each metre of its span when pressed in the middle. ` +
+  `Wrap: round a third of the small pulley it pulls ${percent(pullAt((2 * Math.PI) / 3))} of what it does round half. ` +
+  'A V-belt out of line wears to dust that clogs the alternator.';
 
 /** Rules of each alternator. */
 /** What a wrong set-point does to a bank in a season; common practice. */

@@ -154,4 +154,11 @@ describe('system rules', () => {
     expect(set(15.5)).toMatch(/loses its water/);
     expect(set(14.5)).not.toMatch(/season/);
   });
+
+  it('[SHIG, effective friction 0.5123] the belt rule says what wrap and tension do', () => {
+    // tanh(0.5123 · π/3) / tanh(0.5123 · π/2) = 0.490 / 0.667; 1/64 of a metre is 15.6 mm.
+    const { says } = rulesOf({ alternatorCurrent: told(60), beltSection: 'v-10' })('belt');
+    expect(says).toMatch(/16 mm for each metre/);
+    expect(says).toMatch(/it pulls 74 % of what/);
+  });
 });
