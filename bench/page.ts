@@ -93,19 +93,25 @@ async function firstUse(): Promise<void> {
   tell({ what: 'time until the first page can be used', value: median(times), unit: 'ms', aim: 1000 });
 }
 
+/** A page with an example open and answered, its long tasks watched. */
+async function openedExample() {
+  const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
+  await watchTasks(page);
+  await page.goto(server.url);
+  await page.getByRole('button', { name: 'A dead alternator' }).last().click();
+  await page.waitForURL(/#\/job\//);
+  await answered(page);
+  const job = page.url().replace(/(#\/job\/[^/]+).*/, '$1');
+  const session = await page.context().newCDPSession(page);
+  return { page, job, session };
+}
+
 /** A reading written down on several pages of an example, the processor slowed. */
 async function reading(): Promise<void> {
   const longest: number[] = [];
   const waits: number[] = [];
   for (let run = 0; run < runs; run++) {
-    const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
-    await watchTasks(page);
-    await page.goto(server.url);
-    await page.getByRole('button', { name: 'A dead alternator' }).last().click();
-    await page.waitForURL(/#\/job\//);
-    await answered(page);
-    const job = page.url().replace(/(#\/job\/[^/]+).*/, '$1');
-    const session = await page.context().newCDPSession(page);
+    const { page, job, session } = await openedExample();
     await page.goto(`${job}/readings/battery-volts-rest%40battery`);
     await answered(page);
     await session.send('Emulation.setCPUThrottlingRate', { rate: slowed });
@@ -154,14 +160,7 @@ async function reading(): Promise<void> {
 
 /** A reading taken back and set again while each page of the job is open, the processor slowed. */
 async function openPages(): Promise<void> {
-  const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
-  await watchTasks(page);
-  await page.goto(server.url);
-  await page.getByRole('button', { name: 'A dead alternator' }).last().click();
-  await page.waitForURL(/#\/job\//);
-  await answered(page);
-  const job = page.url().replace(/(#\/job\/[^/]+).*/, '$1');
-  const session = await page.context().newCDPSession(page);
+  const { page, job, session } = await openedExample();
   await page.goto(`${job}/readings/look-belt%40belt`);
   await answered(page);
   await page.locator('.answer').nth(1).click();

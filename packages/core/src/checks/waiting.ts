@@ -29,16 +29,20 @@ export function waitFor(check: PlacedCheck, before: readonly Condition[]): numbe
   return ofBank && ran ? TO_SETTLE : 0;
 }
 
+/** The conditions that checks leave the boat under, in their order. A question is answered while things go on as they were. */
+export function conditionsLeft(checks: readonly PlacedCheck[]): Condition[] {
+  return checks.flatMap(({ outcome, condition }) =>
+    outcome.kind === 'number' || condition.engine !== 'off' ? [condition] : [],
+  );
+}
+
 /** Minutes of checks done one after the other. */
 export function minutesOf(checks: readonly PlacedCheck[]): number {
-  const before: Condition[] = [];
-  let minutes = 0;
-  for (const check of checks) {
-    minutes += check.text.minutes + waitFor(check, before);
-    // A question is answered while things go on as they were.
-    if (check.outcome.kind === 'number' || check.condition.engine !== 'off') before.push(check.condition);
-  }
-  return minutes;
+  return checks.reduce(
+    (minutes, check, at) =>
+      minutes + check.text.minutes + waitFor(check, conditionsLeft(checks.slice(0, at))),
+    0,
+  );
 }
 
 const sameEngine = (a: Condition, b: Condition): boolean => a.engineId === b.engineId;

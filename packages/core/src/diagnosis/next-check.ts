@@ -1,7 +1,6 @@
 /** Which check to do next: information about what is wrong for each minute, risk counted as minutes one would give to be
  *  spared it. Never beyond the stated skill, never one that was done or could not be done. */
-import { skills, waitFor, type PlacedCheck } from '../checks/index.ts';
-import type { Condition } from '../operate/index.ts';
+import { conditionsLeft, skills, waitFor, type PlacedCheck } from '../checks/index.ts';
 import { bandOf, healthyColumns } from './healthy.ts';
 import {
   gainPerMinute,
@@ -55,7 +54,8 @@ export function nextChecks(
 ): readonly NextCheck[] {
   const { model } = state;
   if (sample.count === 0 || open.length === 0) return [];
-  const before = conditionsOf(state);
+  // Where one stands after this visit's readings decides how long the next check takes.
+  const before = conditionsLeft(state.joined.map(({ check }) => check));
   const healthy = healthyColumns(
     state,
     open.filter(({ outcome }) => outcome.kind === 'number').map((check) => observableOf(model, check)),
@@ -94,12 +94,6 @@ export function nextChecks(
     })
     .sort((a, b) => b.bitsPerMinute - a.bitsPerMinute || (a.check < b.check ? -1 : 1));
 }
-
-/** Conditions of this visit's readings, in the order taken: where one stands decides how long the next check takes. */
-const conditionsOf = ({ joined }: State): Condition[] =>
-  joined.flatMap(({ check }) =>
-    check.outcome.kind === 'number' || check.condition.engine !== 'off' ? [check.condition] : [],
-  );
 
 /** What knowing the outcome saves in the expected cost of repair. */
 function savingOf(model: BoatModel, outcomes: readonly Outcome[]): number {

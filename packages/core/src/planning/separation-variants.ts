@@ -39,6 +39,11 @@ const gainsOfRemoving: Readonly<Record<BanksApart['joint'], readonly string[]>> 
   'second-alternator': [],
 };
 
+const whatGoes = ({ removed, joint }: BanksApart): readonly string[] => [
+  `The ${removed.join(', ')} is out.`,
+  ...gainsOfRemoving[joint],
+];
+
 /** A new alternator for the house bank with a regulator outside; the old one charges the start bank alone. */
 export function secondAlternator(description: BoatDescription, size?: number): VariantResult {
   const inWords = (part: string): string => partInside(description, part);
@@ -116,7 +121,7 @@ export function secondAlternator(description: BoatDescription, size?: number): V
         `The ${inWords(apart.alternator)} charges the ${inWords(apart.start)} alone.`,
         ...(choice === undefined ? [] : [`Its cable: ${choice.label}.`]),
       ],
-      removes: [`The ${apart.removed.join(', ')} is out.`, ...gainsOfRemoving[apart.joint]],
+      removes: whatGoes(apart),
       asks: [
         `Engine: up to ${formatQuantity(shaft, 'power')} more at the shaft, against ${formatQuantity(idle, 'power')} that it can give at idle; a slow ramp or a field cap helps.`,
         section === undefined
@@ -170,7 +175,7 @@ export function combiningRelay(description: BoatDescription): VariantResult {
       changes: [
         `A combining relay joins the ${inWords(apart.start)} and the ${inWords(apart.house)} while either is charged.`,
       ],
-      removes: [`The ${apart.removed.join(', ')} is out.`, ...gainsOfRemoving[apart.joint]],
+      removes: whatGoes(apart),
       asks: [
         'A relay that carries the whole output of the alternator, fused at both banks.',
         'Both banks get one charging voltage: the same chemistry, or settings that suit both.',
@@ -213,7 +218,7 @@ export function diodeIsolator(description: BoatDescription): VariantResult {
       changes: [
         `An isolator shares the alternator between the ${inWords(apart.house)} and the ${inWords(apart.start)}.`,
       ],
-      removes: [`The ${apart.removed.join(', ')} is out.`, ...gainsOfRemoving[apart.joint]],
+      removes: whatGoes(apart),
       asks: [
         `Its diodes lose ${DIODE_LOSS}: the regulator must sense at the bank, or be set that much higher.`,
         'A heat sink in moving air.',
