@@ -18,8 +18,8 @@ import {
   type TenFacts,
 } from '../../packages/core/src/boat/index.ts';
 import { changes } from '../../packages/core/src/boat/index.ts';
-import { placedChecks, type PlacedCheck } from '../../packages/core/src/checks/index.ts';
-import { placedFaults, type PlacedFault } from '../../packages/core/src/faults/index.ts';
+import { idleSpeed, placedChecks, type PlacedCheck, type View } from '../../packages/core/src/checks/index.ts';
+import { isOrdinary, keepOrdinary, placedFaults, type PlacedFault } from '../../packages/core/src/faults/index.ts';
 import {
   asFound,
   conditionKey,
@@ -51,6 +51,8 @@ export interface Truth {
   readonly outcome: (check: PlacedCheck, again?: number) => Outcome;
   /** What the check would bring without any error, for studying misses. */
   readonly exact: (check: PlacedCheck) => number | Float64Array;
+  /** The same without any error on the same boat, faults and all, as the tool's own laws and fixed values have it. */
+  readonly expected: (check: PlacedCheck) => number | Float64Array;
 }
 
 const RIVAL: Models = { battery: 'rival', alternator: 'rival' };
@@ -68,43 +70,16 @@ export function truthOf(
 ): Truth {
   const random = randomFrom(seedOf(`${seedSet} boat`, index));
   const template = random.pick(templates);
-  const { real, told } = facts(random);
-  const description = withSource(boatFromTemplate(template, real), random);
-  const toldBoat = { ...boatFromTemplate(template, told), parts: toldParts(description, template, told) };
-  const faults = drawFaults(placedFaults(toldBoat), draw, random);
-  const severity = random.uniform();
-  const healthy = chargingBoat(description, real.idleSpeed?.value ?? 800 * RPM, random);
-  const boat = cloneBoat(healthy);
-  for (const { fault, part } of faults) fault.apply(boat, part, severity);
-  const present = boat.traits.presence >= 1 || random.chance(boat.traits.presence);
-  const today: Boat = present
-    ? boat
-    : { ...healthy, traits: { ...boat.traits, tachometerDead: healthy.traits.tachometerDead } };
+  const { description, toldBoat, faults, severity, wide, plain } = deserving(template, draw, random);
+  // What was told may be wrong: a check that the real boat has no place for fails.
+  const feasible = new Set(placedChecks(description).map(({ id }) => id));
+  const faulty = withFaults(wide, faults, severity);
+  const present = faulty.traits.presence >= 1 || random.chance(faulty.traits.presence);
+  const today = onDay(wide, faulty, present);
   restAsTabled(today, random);
   const hands = handsOf(random);
-  const operator = new Operator(today, RIVAL);
-  const points = new Map<string, OperatingPoint>();
-  const at = (condition: Condition): OperatingPoint => {
-    const key = conditionKey(condition);
-    const known = points.get(key) ?? operator.at(condition);
-    points.set(key, known);
-    return known;
-  };
-  const exact = (check: PlacedCheck): number | Float64Array => {
-    const { outcome } = check;
-    if (outcome.kind === 'number') return readProbe(operator, today, at(check.condition), outcome.probe);
-    const chances = new Float64Array(outcome.answers.length);
-    outcome.chances(
-      {
-        boat: today,
-        part: check.part ?? '',
-        at,
-        read: (point, probe) => readProbe(operator, today, point, probe),
-      },
-      chances,
-    );
-    return chances;
-  };
+  const idle = { told: idleSpeed(toldBoat), real: idleSpeed(description) };
+  const exact = readerOf(today, idle, RIVAL);
   return {
     index,
     template,
@@ -114,10 +89,94 @@ export function truthOf(
     present,
     checks: placedChecks(toldBoat),
     exact,
+    today,
+    expected: readerOf(onDay(plain, withFaults(plain, faults, severity), present), idle),
     outcome: (check, again = 0) => {
+      if (!feasible.has(check.id)) return { kind: 'could-not' };
       const own = randomFrom(seedOf(`${seedSet} ${check.id} ${again}`, index));
       return outcomeOf(check, exact(check), hands, own, randomFrom(seedOf(`${seedSet} ${check.id}`, index)));
     },
+  };
+}
+
+interface Deserving extends Drawn {
+  readonly description: BoatDescription;
+  readonly toldBoat: BoatDescription;
+  readonly faults: readonly PlacedFault[];
+  readonly severity: number;
+}
+
+/** A boat that deserves its label: told and drawn anew until it is in no normal state but the one hidden in it, by the definitions of
+ *  faults/ordinary.ts, and, with the fault away, each machine charges at idle once it was revved, and at speed. A boat drawn
+ *  otherwise has a state of its own, and no other label would be right for it. */
+function deserving(template: TemplateId, draw: Draw, random: Random): Deserving {
+  for (let tries = 0; tries < 200; tries++) {
+    const { real, told } = facts(random);
+    const description = withSource(boatFromTemplate(template, real), random);
+    const toldBoat = { ...boatFromTemplate(template, told), parts: toldParts(description, template, told) };
+    // What was told may be wrong: a state that the real boat cannot have is not hidden in it.
+    const possible = new Set(placedFaults(description).map(({ id }) => id));
+    const placed = placedFaults(toldBoat).filter(({ id }) => possible.has(id));
+    const faults = drawFaults(placed, draw, random);
+    const severity = random.uniform();
+    for (let again = 0; again < 10; again++) {
+      const boats = drawnBoat(description, random);
+      if (isOrdinary(boats.wide, faults) && charges(boats.wide)) {
+        return { description, toldBoat, faults, severity, ...boats };
+      }
+    }
+  }
+  throw new Error('deserving: no boat of two thousand deserves its label');
+}
+
+function charges(boat: Boat): boolean {
+  const operator = new Operator(boat, RIVAL);
+  const idle = boat.engines[0]?.idleSpeed ?? 800 * RPM;
+  return [idle, 1500 * RPM].every((engineSpeed) =>
+    operator
+      .at({ ...asFound, engine: 'running', engineSpeed, sinceStart: 400, revved: true })
+      .alternators.every(({ output }) => output > 0.5),
+  );
+}
+
+function withFaults(healthy: Boat, faults: readonly PlacedFault[], severity: number): Boat {
+  const boat = cloneBoat(healthy);
+  keepOrdinary(boat, faults);
+  for (const { fault, part } of faults) fault.apply(boat, part, severity);
+  return boat;
+}
+
+/** The boat on the day of the visit. */
+const onDay = (healthy: Boat, faulty: Boat, present: boolean): Boat =>
+  present
+    ? faulty
+    : { ...healthy, traits: { ...faulty.traits, tachometerDead: healthy.traits.tachometerDead } };
+
+/** What checks bring on a boat without any error; a condition is solved once. */
+function readerOf(
+  boat: Boat,
+  idle: { readonly told: number; readonly real: number },
+  models?: Models,
+): (check: PlacedCheck) => number | Float64Array {
+  const operator = new Operator(boat, models);
+  const points = new Map<string, OperatingPoint>();
+  // Whatever idle speed was told, a reading at idle is taken at the boat's own.
+  const real = (condition: Condition): Condition =>
+    condition.engine === 'running' && condition.engineSpeed === idle.told
+      ? { ...condition, engineSpeed: idle.real }
+      : condition;
+  const at = (condition: Condition): OperatingPoint => {
+    const key = conditionKey(condition);
+    const known = points.get(key) ?? operator.at(real(condition));
+    points.set(key, known);
+    return known;
+  };
+  const read: View['read'] = (point, probe) => readProbe(operator, boat, point, probe);
+  return ({ outcome, condition, part = '' }) => {
+    if (outcome.kind === 'number') return read(at(condition), outcome.probe);
+    const chances = new Float64Array(outcome.answers.length);
+    outcome.chances({ boat, part, at, read }, chances);
+    return chances;
   };
 }
 
@@ -220,29 +279,19 @@ function drawFaults(placed: readonly PlacedFault[], draw: Draw, random: Random):
   return [first, second];
 }
 
-/** A wide boat that deserves to be called healthy: each machine charges at idle once it was revved, and at speed. A boat drawn so
- *  wide that it does not has a state of its own ("idle too slow"), and no other label would be right for it. */
-function chargingBoat(description: BoatDescription, idle: number, random: Random): Boat {
-  for (let tries = 0; tries < 20; tries++) {
-    const boat = wideBoat(description, random);
-    const operator = new Operator(boat, RIVAL);
-    const charges = [idle, 1500 * RPM].every((engineSpeed) =>
-      operator
-        .at({ ...asFound, engine: 'running', engineSpeed, sinceStart: 400, revved: true })
-        .alternators.every(({ output }) => output > 0.5),
-    );
-    if (charges) return boat;
-  }
-  throw new Error('chargingBoat: no boat of twenty charges at idle');
+interface Drawn {
+  /** Drawn wider than the tool assumes, and off in what the tool takes for fixed. */
+  readonly wide: Boat;
+  /** The same unknowns, what the tool takes for fixed as it takes it. */
+  readonly plain: Boat;
 }
 
-/** A boat drawn wider than the tool assumes, and off in what the tool takes for fixed. */
-function wideBoat(description: BoatDescription, random: Random): Boat {
+function drawnBoat(description: BoatDescription, random: Random): Drawn {
   const count = unknownsOf(description).length;
-  const boat = boatAt(
-    description,
-    Float64Array.from({ length: count }, () => Math.max(-3, Math.min(3, WIDER * random.normal()))),
+  const unknowns = Float64Array.from({ length: count }, () =>
+    Math.max(-3, Math.min(3, WIDER * random.normal())),
   );
+  const boat = boatAt(description, unknowns);
   const off = (spread: number): number => Math.exp(spread * random.normal());
   for (const cable of boat.conductors) {
     cable.joints *= off(0.4);
@@ -274,7 +323,7 @@ function wideBoat(description: BoatDescription, random: Random): Boat {
   for (const lamp of boat.lamps) lamp.power *= off(0.2);
   for (const key of boat.keys) key.contact *= off(0.6);
   for (const source of boat.sources) source.setpoint += 0.2 * random.normal() * (boat.nominalVoltage / 12);
-  return boat;
+  return { wide: boat, plain: boatAt(description, unknowns) };
 }
 
 /** The rival lead-acid set is that of one strong electrolyte: it rests some 0.3 V above the published tables that

@@ -1,4 +1,4 @@
 export * from './check.ts';
 export { checkCatalogue, placedChecks } from './catalogue.ts';
-export { fastSpeed } from './conditions.ts';
+export { fastSpeed, idleSpeed } from './conditions.ts';
 export { conditionsLeft, minutesOf, waitFor } from './waiting.ts';

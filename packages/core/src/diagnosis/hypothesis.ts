@@ -1,6 +1,6 @@
 /** What may be wrong: nothing at all, one placed fault, or two of them at once. */
 import type { Boat } from '../boat/index.ts';
-import type { PlacedFault } from '../faults/index.ts';
+import { keepOrdinary, type PlacedFault } from '../faults/index.ts';
 
 export interface Hypothesis {
   /** Ids of the faults, joined by "+"; "healthy" for none. */
@@ -30,12 +30,13 @@ export function pairHypothesis(first: PlacedFault, second: PlacedFault): Hypothe
   return { id: `${a.id}+${b.id}`, members: [a, b], prior: a.prior * b.prior };
 }
 
-/** Applies all members; the normal state first, since it sets the stage that a fault then changes. */
+/** Applies all members to a boat kept out of the normal states that are not among them; the normal state first, since it sets the stage that a fault then changes. */
 export function applyHypothesis(
   hypothesis: Hypothesis,
   boat: Boat,
   severities: readonly [number, number],
 ): void {
+  keepOrdinary(boat, hypothesis.members);
   const order = [...hypothesis.members].sort((a, b) => rank(a) - rank(b));
   order.forEach(({ fault, part }, index) => {
     fault.apply(boat, part, severities[index] ?? 0.5);

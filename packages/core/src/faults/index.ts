@@ -1,3 +1,4 @@
 export * from './fault.ts';
 export { faultById, faultCatalogue, placedFaults } from './catalogue.ts';
 export { partsPrice, priceTable, remedyPrice, type PriceRange, type PriceTable } from './prices.ts';
+export { isOrdinary, keepOrdinary } from './ordinary.ts';

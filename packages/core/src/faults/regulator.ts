@@ -2,12 +2,11 @@
 import table from '../../data/faults/regulator.json' with { type: 'json' };
 import { partsOfKind } from '../boat/index.ts';
 import { joinedFaults, type Behaviour } from './behaviour.ts';
+import { PATIENCE } from './ordinary.ts';
 import { linear, logarithmic, partOf } from './severity.ts';
 import { regulatorsAt } from './wiring.ts';
 
 const places: Behaviour['places'] = (description) => regulatorsAt(description, 'outside');
-/** Longest wait that nobody takes for a fault [s]; estimate. */
-const PATIENCE = 60;
 
 export const regulatorFaults = joinedFaults('regulator', table.faults, {
   'regulator-dead': {
@@ -53,7 +52,7 @@ export const regulatorFaults = joinedFaults('regulator', table.faults, {
       return known === undefined ? 1 : known < PATIENCE ? 0.1 : 2;
     },
     apply: (boat, part, severity) => {
-      partOf(boat.regulators, part).startDelay = logarithmic(PATIENCE, 240, severity);
+      partOf(boat.regulators, part).startDelay = logarithmic(1.1 * PATIENCE, 240, severity);
       boat.traits.onset = 'always';
     },
   },

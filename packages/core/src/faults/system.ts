@@ -2,23 +2,22 @@
  *  not fit together, or another source stands in the alternator's place.
  */
 import table from '../../data/faults/system.json' with { type: 'json' };
-import { boatAt, partsOfKind, type Battery, type Boat, type BoatDescription } from '../boat/index.ts';
-import { chargingSetPoints } from '../handbook/index.ts';
+import { boatAt, partsOfKind, type Boat, type BoatDescription } from '../boat/index.ts';
 import { joinedFaults } from './behaviour.ts';
+import {
+  chargingShare,
+  engineOf,
+  FLAT,
+  highestSetpoint,
+  IDLE_MARGIN,
+  idleMargin,
+  leastShare,
+  LOAD_SHARE,
+  serves,
+  strongest,
+} from './ordinary.ts';
 import { linear, partOf } from './severity.ts';
 import { idsOf } from './wiring.ts';
-
-/** Bank that serves the boat's loads, as against the starter only. */
-const serves = (battery: Battery): boolean => battery.duty !== 'start';
-
-const strongest = (boat: Boat): number =>
-  Math.max(0, ...boat.alternators.map((alternator) => alternator.ratedCurrent));
-
-/** Amps of the strongest alternator over the A·h of a bank. */
-const chargingShare = (boat: Boat, battery: Battery): number => (strongest(boat) * 3600) / battery.capacity;
-
-/** Least usual charging share of the chemistry. Source: battery tables of the handbook, common practice. */
-const leastShare = (battery: Battery): number => chargingSetPoints(battery.chemistry).chargeCurrentRatio[0];
 
 const knows = (description: BoatDescription, part: string): boolean => {
   const capacity = partsOfKind(description, 'battery').find((battery) => battery.id === part)?.quantities
@@ -41,7 +40,10 @@ function squeezeCharge(boat: Boat, low: number, high: number): void {
 export const systemFaults = joinedFaults('system', table.faults, {
   'all-well': {
     places: () => [''],
-    apply: (boat) => squeezeCharge(boat, 0.5, 1),
+    // Kept out of every other normal state (ordinary.ts), and no bank is flat.
+    apply: (boat) => {
+      for (const battery of boat.batteries) battery.stateOfCharge = linear(FLAT, 1, battery.stateOfCharge);
+    },
   },
   'alternator-small-for-bank': {
     places: (description) =>
@@ -53,11 +55,11 @@ export const systemFaults = joinedFaults('system', table.faults, {
       const battery = partOf(boat.batteries, part);
       const fit = chargingShare(boat, battery) / leastShare(battery);
       if (!knows(description, part)) return fit < 1 ? 1 : 0.5;
-      return fit < 1 ? 2 : fit < 1.5 ? 0.5 : 0;
+      return fit < 1 ? 2 : fit < 1.2 ? 0.5 : 0;
     },
     apply: (boat, part, severity) => {
       const battery = partOf(boat.batteries, part);
-      const share = leastShare(battery) * linear(1, 0.4, severity);
+      const share = leastShare(battery) * linear(0.9, 0.4, severity);
       battery.capacity = Math.max(battery.capacity, (strongest(boat) * 3600) / share);
       runDown(boat);
       boat.traits.onset = 'always';
@@ -74,7 +76,7 @@ export const systemFaults = joinedFaults('system', table.faults, {
     },
     apply: (boat, part, severity) => {
       const load = partOf(boat.loads, part);
-      load.current = Math.max(load.current, strongest(boat) * linear(0.6, 1.3, severity));
+      load.current = Math.max(load.current, strongest(boat) * linear(LOAD_SHARE + 0.05, 1.3, severity));
       runDown(boat);
     },
   },
@@ -83,7 +85,7 @@ export const systemFaults = joinedFaults('system', table.faults, {
     weight: (description, part) => {
       const boat = boatAt(description);
       const alternator = partOf(boat.alternators, part);
-      const engine = boat.engines.find((one) => one.id === alternator.engine) ?? boat.engines[0];
+      const engine = engineOf(boat, alternator);
       const known = partsOfKind(description, 'alternator').find((one) => one.id === part)?.quantities
         .pulley_ratio;
       if (known === undefined || engine === undefined) return 1;
@@ -92,10 +94,13 @@ export const systemFaults = joinedFaults('system', table.faults, {
     },
     apply: (boat, part, severity) => {
       const alternator = partOf(boat.alternators, part);
-      const engine = boat.engines.find((one) => one.id === alternator.engine) ?? boat.engines[0];
-      if (engine === undefined) return;
-      const atIdle = alternator.cutInSpeed * linear(1.1, 0.8, severity);
-      alternator.pulleyRatio = Math.min(alternator.pulleyRatio, atIdle / engine.idleSpeed);
+      const margin = idleMargin(boat, alternator);
+      const wanted = linear(IDLE_MARGIN - 0.05, 0.75, severity);
+      if (margin > wanted && margin < Infinity) {
+        // A machine that comes in late, on pulleys that are as they should be.
+        alternator.cutInSpeed *= margin / wanted;
+        alternator.lowSpeedShare = 0;
+      }
       runDown(boat);
       boat.traits.onset = 'always';
     },
@@ -108,11 +113,10 @@ export const systemFaults = joinedFaults('system', table.faults, {
     },
     apply: (boat, part, severity) => {
       const source = partOf(boat.sources, part);
-      const highest = Math.max(0, ...boat.regulators.map((regulator) => regulator.setpoint));
       source.on = true;
       source.setpoint = Math.max(
         source.setpoint,
-        highest + linear(0.05, 0.5, severity) * (boat.nominalVoltage / 12),
+        highestSetpoint(boat) + linear(0.05, 0.5, severity) * (boat.nominalVoltage / 12),
       );
       squeezeCharge(boat, 0.85, 1);
     },
