@@ -7,7 +7,10 @@ import { calibrationOf } from './diagnosis/calibration.ts';
 const { values } = parseArgs({
   options: { boats: { type: 'string', default: '200' }, draw: { type: 'string', default: 'prior' } },
 });
-const { numbers, answers } = calibrationOf(Number(values.boats), values.draw === 'uniform' ? 'uniform' : 'prior');
+const { numbers, answers } = calibrationOf(
+  Number(values.boats),
+  values.draw === 'uniform' ? 'uniform' : 'prior',
+);
 
 const cell = (value: number, digits = 2): string => value.toFixed(digits).padStart(8);
 console.log(
@@ -26,8 +29,14 @@ for (const row of numbers) {
       cell(row.claimed, 3),
   );
 }
-console.log(`\n${'answers'.padEnd(36)}${'count'.padStart(6)}  nat lost  chance of the answer given, mean: expected, found`);
+console.log(
+  `\n${'answers'.padEnd(36)}${'count'.padStart(6)}  nat lost  chance of the answer given, mean: expected, found`,
+);
 for (const row of answers)
   console.log(
-    row.check.padEnd(36) + String(row.count).padStart(6) + cell(row.lost) + cell(row.expected) + cell(row.found),
+    row.check.padEnd(36) +
+      String(row.count).padStart(6) +
+      cell(row.lost) +
+      cell(row.expected) +
+      cell(row.found),
   );

@@ -64,8 +64,11 @@ export function calibrationOf(
       } else if (typeof exact !== 'number' && typeof expected !== 'number' && read.kind === 'answer') {
         const own = answers.get(name) ?? { lost: [], expected: [], found: [] };
         answers.set(name, own);
-        const given = outcome.kind === 'answers' ? outcome.answers.findIndex(({ id }) => id === read.answer) : 0;
-        own.lost.push(exact.reduce((sum, p, k) => sum + p * Math.log(p / Math.max(1e-6, expected[k] ?? 0)), 0));
+        const given =
+          outcome.kind === 'answers' ? outcome.answers.findIndex(({ id }) => id === read.answer) : 0;
+        own.lost.push(
+          exact.reduce((sum, p, k) => sum + p * Math.log(p / Math.max(1e-6, expected[k] ?? 0)), 0),
+        );
         own.expected.push(expected.reduce((sum, p) => sum + p * p, 0));
         own.found.push(expected[given] ?? 0);
       }

@@ -18,8 +18,18 @@ import {
   type TenFacts,
 } from '../../packages/core/src/boat/index.ts';
 import { changes } from '../../packages/core/src/boat/index.ts';
-import { idleSpeed, placedChecks, type PlacedCheck, type View } from '../../packages/core/src/checks/index.ts';
-import { isOrdinary, keepOrdinary, placedFaults, type PlacedFault } from '../../packages/core/src/faults/index.ts';
+import {
+  idleSpeed,
+  placedChecks,
+  type PlacedCheck,
+  type View,
+} from '../../packages/core/src/checks/index.ts';
+import {
+  isOrdinary,
+  keepOrdinary,
+  placedFaults,
+  type PlacedFault,
+} from '../../packages/core/src/faults/index.ts';
 import {
   asFound,
   conditionKey,
@@ -89,7 +99,6 @@ export function truthOf(
     present,
     checks: placedChecks(toldBoat),
     exact,
-    today,
     expected: readerOf(onDay(plain, withFaults(plain, faults, severity), present), idle),
     outcome: (check, again = 0) => {
       if (!feasible.has(check.id)) return { kind: 'could-not' };
@@ -150,7 +159,7 @@ function withFaults(healthy: Boat, faults: readonly PlacedFault[], severity: num
 const onDay = (healthy: Boat, faulty: Boat, present: boolean): Boat =>
   present
     ? faulty
-    : { ...healthy, traits: { ...faulty.traits, tachometerDead: healthy.traits.tachometerDead } };
+    : { ...healthy, traits: { ...faulty.traits, deadTachometer: healthy.traits.deadTachometer } };
 
 /** What checks bring on a boat without any error; a condition is solved once. */
 function readerOf(
@@ -173,7 +182,10 @@ function readerOf(
   };
   const read: View['read'] = (point, probe) => readProbe(operator, boat, point, probe);
   return ({ outcome, condition, part = '' }) => {
-    if (outcome.kind === 'number') return read(at(condition), outcome.probe);
+    if (outcome.kind === 'number') {
+      const point = at(condition);
+      return point.converged ? read(point, outcome.probe) : NaN;
+    }
     const chances = new Float64Array(outcome.answers.length);
     outcome.chances({ boat, part, at, read }, chances);
     return chances;
@@ -381,11 +393,13 @@ function outcomeOf(
       return { kind: 'number', value: kind < 0.85 ? -exact : exact / 10 };
     }
     const { probe } = outcome;
+    // A clamp has its zero; a meter in series has none to speak of.
     const amps = probe.kind.endsWith('amps');
+    const clamp = amps && outcome.meterSigma(0) > 0.1;
     const gain = amps ? hands.ampGain : probe.kind === 'dc-volts' ? hands.voltGain : 1;
     const noise = outcome.meterSigma(exact) * 0.8 * now.normal();
-    const value = exact * gain + (amps ? hands.ampZero : 0) + noise;
-    const digit = amps ? 0.1 : outcome.dimension === 'voltage' ? 0.01 : 0;
+    const value = exact * gain + (clamp ? hands.ampZero : 0) + noise;
+    const digit = amps ? (clamp ? 0.1 : 0.01) : outcome.dimension === 'voltage' ? 0.01 : 0;
     return { kind: 'number', value: digit > 0 ? Math.round(value / digit) * digit : value };
   }
   if (typeof exact === 'number') return { kind: 'could-not' };

@@ -176,7 +176,8 @@ export interface Traits {
   /** What the owner would tell: months ago that the trouble began, and how. */
   onset: 'sudden' | 'slow' | 'always' | 'none';
   heatSmell: boolean;
-  tachometerDead: boolean;
+  /** Engine whose tachometer is dead though its alternator gives a signal; empty: none. */
+  deadTachometer: string;
 }
 
 export interface Boat {

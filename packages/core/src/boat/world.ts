@@ -128,7 +128,7 @@ function build(description: BoatDescription, latent: Latent): Boat {
       error: all.gauge.error_v * volts * latent.normal(`${part.id}: error`),
     })),
     ambient,
-    traits: { presence: 1, onset: 'none', heatSmell: false, tachometerDead: false },
+    traits: { presence: 1, onset: 'none', heatSmell: false, deadTachometer: '' },
   };
 }
 

@@ -1,12 +1,14 @@
 /** What an owner can be asked. */
 import type { Placement } from './check.ts';
 import { off } from './conditions.ts';
+import { noticed, noticedChances } from './noticed.ts';
 import { row, step } from './outcomes.ts';
 import { questionOn, questionOnBoat } from './placing.ts';
 
 const unsure = { id: 'unsure', words: 'Cannot tell' };
 
 export const asked: Readonly<Record<string, Placement>> = {
+  'ask-noticed': questionOnBoat(off, 'What did you notice?', noticed, noticedChances),
   'ask-pattern': questionOnBoat(
     off,
     'Does it charge on some days and not on others?',

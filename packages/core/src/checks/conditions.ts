@@ -28,4 +28,7 @@ export function idleSpeed(description: BoatDescription): number {
 }
 
 export const idling = (description: BoatDescription): Condition => running(idleSpeed(description), 180);
+/** The same, once revved: a lamp-excited machine may need that to wake, and whether it did is another check's question. */
+export const idlingAwake = (description: BoatDescription): Condition =>
+  running(idleSpeed(description), 180, { revved: true });
 export const fast: Condition = running(fastSpeed, 300);

@@ -2,6 +2,7 @@
 import { partsOfKind } from '../boat/index.ts';
 import type { Placement } from './check.ts';
 import { fast, fastSpeed, off, running } from './conditions.ts';
+import { answers, row, step } from './outcomes.ts';
 import { fieldReachable, forEachPath, number } from './placing.ts';
 
 export const measuredOtherwise: Readonly<Record<string, Placement>> = {
@@ -21,6 +22,60 @@ export const measuredOtherwise: Readonly<Record<string, Placement>> = {
         }
       : undefined,
   ),
+  'bank-tester': {
+    on: 'battery',
+    sites: (description) =>
+      partsOfKind(description, 'battery')
+        .filter(({ choices }) => choices.chemistry !== 'lifepo4')
+        .map(({ id }) => ({
+          part: id,
+          condition: off,
+          outcome: answers(
+            'Leads off: what does a battery tester say of this bank alone?',
+            [
+              { id: 'good', words: 'Good' },
+              { id: 'charge-first', words: 'Charge it and test again' },
+              { id: 'replace', words: 'Replace: weak, or a bad cell' },
+            ],
+            ({ boat }, out) => {
+              const bank = boat.batteries.find((one) => one.id === id);
+              if (bank === undefined) return row(out, 1, 1, 1);
+              const weak = 1 - step(bank.health, 0.5, 0.06);
+              const bad = Math.max(weak, step(bank.sulphation, 0.25, 0.06), bank.shortedCells > 0 ? 1 : 0);
+              // An empty bank is seldom judged: the tester asks for a charge first.
+              const empty = 0.6 * (1 - step(bank.stateOfCharge, 0.35, 0.06));
+              row(
+                out,
+                0.04 + 0.88 * (1 - bad) * (1 - empty),
+                0.05 + 0.88 * empty,
+                0.03 + 0.88 * bad * (1 - empty),
+              );
+            },
+          ),
+        })),
+  },
+  'drop-lugs': forEachPath((_, { alternator }) => ({
+    condition: fast,
+    outcome: answers(
+      'Of what is lost along the cable from the stud, where is it lost: at a lug, or evenly along the copper?',
+      [
+        { id: 'at-a-lug', words: 'Mostly between a stud and its lug, or lug and strands' },
+        { id: 'along', words: 'Evenly along the copper' },
+        { id: 'too-little', words: 'Too little is lost to tell' },
+      ],
+      (view, out) => {
+        const cable = view.boat.conductors.find(
+          ({ from, area }) => from === `${alternator}.B+` && area > 2e-6,
+        );
+        const amps = Math.abs(view.at(fast).alternators.find(({ id }) => id === alternator)?.output ?? 0);
+        const joints = (cable?.joints ?? 0) * amps;
+        const copper = Math.min(cable?.resistance ?? 0, 10) * amps;
+        const tells = step(joints + copper, (0.15 * view.boat.nominalVoltage) / 12, 0.04);
+        const lug = step((joints - copper) / (joints + copper + 1e-6), 0, 0.25);
+        row(out, 0.04 + 0.88 * tells * lug, 0.04 + 0.88 * tells * (1 - lug), 0.04 + 0.88 * (1 - tells));
+      },
+    ),
+  })),
   'case-temperature': forEachPath((_, { alternator }) => ({
     condition: running(fastSpeed, 1800),
     outcome: number({

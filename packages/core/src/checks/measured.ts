@@ -9,13 +9,14 @@ import {
   fastSpeed,
   idleSpeed,
   idling,
+  idlingAwake,
   keyOn,
   off,
   openCircuit,
   running,
 } from './conditions.ts';
 import { measuredOtherwise } from './measured-otherwise.ts';
-import { amps, chargingAmps, drop, volts } from './outcomes.ts';
+import { amps, chargingAmps, drop, seriesAmps, volts } from './outcomes.ts';
 import { fieldReachable, forEachPath, isOutside, number } from './placing.ts';
 
 /** What a battery law may be off by [V at 12 V], at rest, under small loads, and on charge. Half to two thirds of what the two
@@ -180,6 +181,15 @@ export const measured: Readonly<Record<string, Placement>> = {
       : { condition: fast, outcome: drop(description, `${battery}.-`, `${alternator}.case`) },
   ),
   'drop-switch': across('selector', 'common', 'one'),
+  'drop-switch-second': {
+    on: 'selector',
+    sites: (description) =>
+      across('selector', 'common', 'two')
+        .sites(description)
+        .filter(({ part }) =>
+          partsOfKind(description, 'cable').some(({ from, to }) => [from, to].includes(`${part}.two`)),
+        ),
+  },
   'drop-fuse': across('fuse', 'a', 'b'),
   'drop-isolator': across('isolator', 'in', 'one'),
   'drop-relay': across('relay', 'a', 'b'),
@@ -274,15 +284,12 @@ export const measured: Readonly<Record<string, Placement>> = {
       range: [0, (5 * description.nominalVoltage) / 12],
     }),
   })),
-  'alternator-amps-idle': machineAmps(idling),
+  'alternator-amps-idle': machineAmps(idlingAwake),
   'alternator-amps-fast': machineAmps(() => fast),
   'battery-amps-fast': bankAmps(() => fast, chargingAmps),
   'battery-amps-off': bankAmps(
     () => off,
     (probe) => amps(probe, 500),
   ),
-  'battery-amps-drain': bankAmps(
-    () => ({ ...chargersOff, loads: 'off' }),
-    (probe) => amps(probe, 500),
-  ),
+  'battery-amps-drain': bankAmps(() => ({ ...chargersOff, loads: 'off' }), seriesAmps),
 };

@@ -1,9 +1,11 @@
 /** What can be looked at. */
-import { chargingPaths } from '../boat/index.ts';
+import { chargingPaths, partsOfKind } from '../boat/index.ts';
+import type { AlternatorPoint } from '../operate/index.ts';
 import type { Answer, Placement, Site, View } from './check.ts';
 import { fast, keyOn, off } from './conditions.ts';
+import { chargingSetPoints } from '../handbook/index.ts';
 import { answers, row, step } from './outcomes.ts';
-import { questionOn, questionOnBoat } from './placing.ts';
+import { questionOn } from './placing.ts';
 
 const yes: Answer = { id: 'yes', words: 'Yes' };
 const no: Answer = { id: 'no', words: 'No' };
@@ -25,6 +27,25 @@ const ROTOR_BROKEN = 50_000;
 
 const brushesOf = (boat: View['boat'], part: string): number =>
   (boat.alternators.find((one) => one.id === part)?.brushResistance ?? 0) / (boat.nominalVoltage / 12);
+
+/** The machine that gives an engine's tachometer its signal. */
+function machineOf(view: View, engine: string): AlternatorPoint | undefined {
+  const own = view.boat.alternators.find((one) => one.engine === engine) ?? view.boat.alternators[0];
+  return view.at(fast).alternators.find(({ id }) => id === own?.id);
+}
+
+/** Chances of steady, dead, jumping, unsure: no field, no signal; a slipping belt makes it jump. */
+function tachometerRow(machine: AlternatorPoint | undefined, out: Float64Array): void {
+  const silent = machine === undefined || !machine.excited || machine.fieldCurrent < 0.1 ? 1 : 0;
+  const slips = step(machine?.slip ?? 0, 0.2, 0.05) * (1 - silent);
+  row(
+    out,
+    0.82 - 0.7 * silent - 0.44 * slips,
+    0.05 + 0.62 * silent,
+    0.04 + 0.08 * silent + 0.44 * slips,
+    0.09,
+  );
+}
 
 const glowOf = (view: View, condition: Site['condition']): number =>
   view.at(condition).lamps.find((lamp) => lamp.id === view.part)?.glow ?? 0;
@@ -149,6 +170,35 @@ export const seen: Readonly<Record<string, Placement>> = {
         ),
       })),
   },
+  'look-labels': {
+    on: 'battery',
+    sites: (description) =>
+      partsOfKind(description, 'battery')
+        .filter(({ choices }) => choices.duty !== 'start')
+        .map(({ id }) => ({
+          part: id,
+          condition: off,
+          outcome: answers(
+            'By the labels, is the alternator large enough for this bank?',
+            [
+              {
+                id: 'large-enough',
+                words: 'Yes: its amps are at least the share of the ampere-hours that the bank asks for',
+              },
+              { id: 'too-small', words: 'No: its amps are a smaller share of the ampere-hours' },
+              { id: 'unreadable', words: 'A label is missing or cannot be read' },
+            ],
+            ({ boat }, out) => {
+              const bank = boat.batteries.find((one) => one.id === id);
+              if (bank === undefined) return row(out, 1, 1, 1);
+              const rated = Math.max(0, ...boat.alternators.map((one) => one.ratedCurrent));
+              const least = chargingSetPoints(bank.chemistry).chargeCurrentRatio[0];
+              const enough = step(Math.log((rated * 3600) / bank.capacity / least), 0, 0.06);
+              row(out, 0.03 + 0.8 * enough, 0.03 + 0.8 * (1 - enough), 0.14);
+            },
+          ),
+        })),
+  },
   'look-heat-signs': questionOn(
     'alternator',
     off,
@@ -194,34 +244,30 @@ export const seen: Readonly<Record<string, Placement>> = {
       row(out, 0.95 - 0.93 * open - 0.85 * low, 0.03 + 0.85 * low, 0.02 + 0.93 * open);
     },
   ),
-  'look-tachometer': questionOnBoat(
-    fast,
-    'What does the tachometer do at 1500 rpm?',
-    [
-      { id: 'steady', words: 'Steady and right' },
-      { id: 'dead', words: 'Dead or reads far too low' },
-      { id: 'jumps', words: 'Jumps about' },
-      unsure,
-    ],
-    (view, out) => {
-      // An intermittent fault that does not show today leaves the tachometer alive.
-      const { presence, tachometerDead } = view.boat.traits;
-      if (tachometerDead && presence >= 1) {
-        row(out, 0.08, 0.6, 0.22, 0.1);
-        return;
-      }
-      const first = view.at(fast).alternators[0];
-      const silent = first === undefined || !first.excited || first.fieldCurrent < 0.1 ? 1 : 0;
-      const slips = step(first?.slip ?? 0, 0.2, 0.05);
-      row(
-        out,
-        0.78 - 0.53 * silent - 0.4 * slips * (1 - silent),
-        0.06 + 0.49 * silent,
-        0.06 + 0.04 * silent + 0.4 * slips * (1 - silent),
-        0.1,
-      );
+  // One engine has one tachometer; on several each has its own.
+  'look-tachometer': {
+    on: 'engine',
+    sites: (description) => {
+      const engines = partsOfKind(description, 'engine');
+      return engines.map(({ id }) => ({
+        part: engines.length > 1 ? id : '',
+        condition: fast,
+        outcome: answers(
+          'What does the tachometer do at 1500 rpm?',
+          [
+            { id: 'steady', words: 'Steady and right' },
+            { id: 'dead', words: 'Dead or reads far too low' },
+            { id: 'jumps', words: 'Jumps about' },
+            unsure,
+          ],
+          (view, out) => {
+            if (view.boat.traits.deadTachometer === id) row(out, 0.06, 0.66, 0.18, 0.1);
+            else tachometerRow(machineOf(view, id), out);
+          },
+        ),
+      }));
     },
-  ),
+  },
   'look-relay': questionOn(
     'relay',
     fast,

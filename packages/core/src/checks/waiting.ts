@@ -7,6 +7,7 @@
  */
 import type { Condition } from '../operate/index.ts';
 import type { PlacedCheck } from './check.ts';
+import { fastSpeed } from './conditions.ts';
 
 const TO_START = 1;
 const TO_CHANGE_SPEED = 0.5;
@@ -47,6 +48,9 @@ export function minutesOf(checks: readonly PlacedCheck[]): number {
 
 const sameEngine = (a: Condition, b: Condition): boolean => a.engineId === b.engineId;
 
-/** Field fed by hand, jumpered or revved: each is its own start. */
+/** Field fed by hand or jumpered: each is its own start. To rev a running engine once costs nothing; a machine that was woken so
+ *  sleeps again only after a stop. */
 const sameFeed = (a: Condition, b: Condition): boolean =>
-  a.field === b.field && a.excitation === b.excitation && (a.revved === b.revved || !b.revved);
+  a.field === b.field &&
+  a.excitation === b.excitation &&
+  (!a.revved || b.revved || b.engineSpeed >= fastSpeed);

@@ -24,11 +24,10 @@ const winding = (
   },
 });
 
-/** A field circuit that passes next to nothing: no field, no AC, so a tachometer on the stator stands still too. */
+/** A field circuit that passes next to nothing. */
 function opensField(boat: Boat, part: string, ohms: number, onset: 'sudden' | 'slow'): void {
   partOf(boat.alternators, part).brushResistance += ohms * (boat.nominalVoltage / 12);
   boat.traits.onset = onset;
-  boat.traits.tachometerDead = ohms > 50;
 }
 
 export const alternatorFaults = joinedFaults('alternator', table.faults, {
@@ -67,7 +66,7 @@ export const alternatorFaults = joinedFaults('alternator', table.faults, {
     places: (description) => alternatorsStartedBy(description, 'none'),
     apply: (boat, part, severity) => {
       partOf(boat.alternators, part).residual = linear(0.1, 0, severity);
-      Object.assign(boat.traits, { onset: 'sudden', tachometerDead: true });
+      boat.traits.onset = 'sudden';
     },
   },
   'alternator-heat-soaked': {
@@ -81,7 +80,7 @@ export const alternatorFaults = joinedFaults('alternator', table.faults, {
     places: onInsideRegulators,
     apply: (boat, part) => {
       partOf(boat.regulators, part).state = 'dead';
-      Object.assign(boat.traits, { onset: 'sudden', tachometerDead: true });
+      boat.traits.onset = 'sudden';
     },
   },
   'internal-regulator-stuck-full': {
@@ -98,7 +97,6 @@ export const alternatorFaults = joinedFaults('alternator', table.faults, {
       Object.assign(boat.traits, {
         presence: linear(0.7, 0.3, severity),
         onset: 'slow',
-        tachometerDead: true,
       });
     },
   },

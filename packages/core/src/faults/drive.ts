@@ -22,7 +22,7 @@ export const driveFaults = joinedFaults('drive', table.faults, {
       const belt = partOf(boat.belts, part);
       belt.grip = 0;
       belt.dust = linear(0.1, 0.8, severity);
-      Object.assign(boat.traits, { onset: 'sudden', tachometerDead: true });
+      boat.traits.onset = 'sudden';
     },
   },
   'belt-misaligned': {

@@ -13,18 +13,16 @@ const excitationLeads: Behaviour['places'] = (description) => [
   ...new Set([...cablesAt(description, 'alternator', ['D+']), ...cablesAt(description, 'lamp', ['a', 'b'])]),
 ];
 
-/** A lead that has come off or broken; without it the field is dead, and the tachometer with it, unless told. */
-const open =
-  (tachometerDead = true): Behaviour['apply'] =>
-  (boat, part) => {
-    breakLead(boat, part);
-    Object.assign(boat.traits, { onset: 'sudden', tachometerDead });
-  };
+/** A lead that has come off or broken. */
+const open: Behaviour['apply'] = (boat, part) => {
+  breakLead(boat, part);
+  boat.traits.onset = 'sudden';
+};
 
 /** A lead that makes contact on some starts and not on others. */
 const intermittent: Behaviour['apply'] = (boat, part, severity) => {
   breakLead(boat, part);
-  Object.assign(boat.traits, { presence: linear(0.7, 0.3, severity), onset: 'slow', tachometerDead: true });
+  Object.assign(boat.traits, { presence: linear(0.7, 0.3, severity), onset: 'slow' });
 };
 
 const resistive =
@@ -39,14 +37,14 @@ function breakLead(boat: Boat, part: string): void {
 }
 
 export const excitationFaults = joinedFaults('excitation', table.faults, {
-  'field-lead-open': { places: fieldLeads, apply: open() },
+  'field-lead-open': { places: fieldLeads, apply: open },
   'field-lead-resistive': { places: fieldLeads, apply: resistive(1, 20) },
-  'enable-lead-open': { places: enableLeads, apply: open() },
+  'enable-lead-open': { places: enableLeads, apply: open },
   'enable-lead-intermittent': { places: enableLeads, apply: intermittent },
-  'sense-lead-open': { places: senseLeads, apply: open(false) },
+  'sense-lead-open': { places: senseLeads, apply: open },
   // Against an input of some 10 kΩ: 3 % to 12 % of the voltage is lost, so the bank gets that much too much.
   'sense-lead-resistive': { places: senseLeads, apply: resistive(300, 1400) },
-  'supply-lead-open': { places: supplyLeads, apply: open() },
+  'supply-lead-open': { places: supplyLeads, apply: open },
   'charge-lamp-blown': {
     places: (description) => idsOf(description, 'lamp'),
     apply: (boat, part) => {
@@ -54,7 +52,7 @@ export const excitationFaults = joinedFaults('excitation', table.faults, {
       boat.traits.onset = 'sudden';
     },
   },
-  'excitation-lead-open': { places: excitationLeads, apply: open(false) },
+  'excitation-lead-open': { places: excitationLeads, apply: open },
   'excitation-lead-intermittent': { places: excitationLeads, apply: intermittent },
   'key-contact-bad': {
     places: (description) => idsOf(description, 'key'),

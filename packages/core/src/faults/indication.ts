@@ -35,8 +35,8 @@ export const indicationFaults = joinedFaults('indication', table.faults, {
   },
   'tachometer-dead': {
     places: (description) => idsOf(description, 'engine'),
-    apply: (boat) => {
-      Object.assign(boat.traits, { onset: 'sudden', tachometerDead: true });
+    apply: (boat, part) => {
+      Object.assign(boat.traits, { onset: 'sudden', deadTachometer: part });
     },
   },
 });

@@ -13,7 +13,7 @@ export const regulatorFaults = joinedFaults('regulator', table.faults, {
     places,
     apply: (boat, part) => {
       partOf(boat.regulators, part).state = 'dead';
-      Object.assign(boat.traits, { onset: 'sudden', tachometerDead: true });
+      boat.traits.onset = 'sudden';
     },
   },
   'regulator-stuck-full': {
