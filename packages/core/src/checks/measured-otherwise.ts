@@ -39,7 +39,10 @@ export const measuredOtherwise: Readonly<Record<string, Placement>> = {
             ],
             ({ boat }, out) => {
               const bank = boat.batteries.find((one) => one.id === id);
-              if (bank === undefined) return row(out, 1, 1, 1);
+              if (bank === undefined) {
+                row(out, 1, 1, 1);
+                return;
+              }
               const weak = 1 - step(bank.health, 0.5, 0.06);
               const bad = Math.max(weak, step(bank.sulphation, 0.25, 0.06), bank.shortedCells > 0 ? 1 : 0);
               // An empty bank is seldom judged: the tester asks for a charge first.

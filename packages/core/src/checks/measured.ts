@@ -16,7 +16,7 @@ import {
   running,
 } from './conditions.ts';
 import { measuredOtherwise } from './measured-otherwise.ts';
-import { amps, chargingAmps, drop, seriesAmps, volts } from './outcomes.ts';
+import { amps, chargingAmps, drop, volts } from './outcomes.ts';
 import { fieldReachable, forEachPath, isOutside, number } from './placing.ts';
 
 /** What a battery law may be off by [V at 12 V], at rest, under small loads, and on charge. Half to two thirds of what the two
@@ -291,5 +291,8 @@ export const measured: Readonly<Record<string, Placement>> = {
     () => off,
     (probe) => amps(probe, 500),
   ),
-  'battery-amps-drain': bankAmps(() => ({ ...chargersOff, loads: 'off' }), seriesAmps),
+  'battery-amps-drain': bankAmps(
+    () => ({ ...chargersOff, loads: 'off' }),
+    (probe) => amps(probe, 500),
+  ),
 };

@@ -52,15 +52,6 @@ export function amps(probe: Probe, highest: number): CheckOutcome {
   };
 }
 
-/** Amps of a meter in series, engine off: a drain of some hundredths of an ampere shows. */
-export function seriesAmps(probe: Probe): CheckOutcome {
-  return {
-    ...amps(probe, 500),
-    meterSigma: (value: number) => 0.01 * Math.abs(value) + 0.01,
-    modelSigma: (value: number) => 0.1 * Math.abs(value) + 0.05,
-  } as CheckOutcome;
-}
-
 /** Amps while charging: near the set-point they are what the bank accepts, and battery laws differ most in that. */
 export function chargingAmps(probe: Probe): CheckOutcome {
   return { ...amps(probe, 500), modelSigma: (value: number) => 0.15 * Math.abs(value) + 2 } as CheckOutcome;

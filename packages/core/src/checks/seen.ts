@@ -190,7 +190,10 @@ export const seen: Readonly<Record<string, Placement>> = {
             ],
             ({ boat }, out) => {
               const bank = boat.batteries.find((one) => one.id === id);
-              if (bank === undefined) return row(out, 1, 1, 1);
+              if (bank === undefined) {
+                row(out, 1, 1, 1);
+                return;
+              }
               const rated = Math.max(0, ...boat.alternators.map((one) => one.ratedCurrent));
               const least = chargingSetPoints(bank.chemistry).chargeCurrentRatio[0];
               const enough = step(Math.log((rated * 3600) / bank.capacity / least), 0, 0.06);

@@ -16,8 +16,19 @@ export interface ErrorScale {
   readonly slope: (value: number) => number;
 }
 
-/** The scale of a number. Where the error hardly grows over the range, the unit itself. */
+const known = new WeakMap<NumberOutcome, ErrorScale>();
+
+/** The scale of a number. Where the error hardly grows over the range, the unit itself. Asked for by the hundred thousand: kept. */
 export function errorScaleOf(outcome: NumberOutcome): ErrorScale {
+  let scale = known.get(outcome);
+  if (scale === undefined) {
+    scale = scaleFrom(outcome);
+    known.set(outcome, scale);
+  }
+  return scale;
+}
+
+function scaleFrom(outcome: NumberOutcome): ErrorScale {
   const farthest = Math.max(Math.abs(outcome.range[0]), Math.abs(outcome.range[1]));
   const error = (value: number): number => Math.hypot(outcome.meterSigma(value), outcome.modelSigma(value));
   const floor = error(0);
