@@ -30,11 +30,13 @@ export const runShape = z.strictObject({
       id: text,
       amps: series,
       winding_c: series,
+      bridge_c: series,
       shaft_w: series,
       engine_share: described(list(number), 'Of what the engine can give at that speed'),
       stage: list(z.enum(['bulk', 'absorption', 'float'])),
     }),
   ),
+  spaces: described(list(z.strictObject({ engine: text, space_c: series })), 'Engine spaces'),
   events: list(z.strictObject({ hours: number, part: text, kind: text })),
   engine_hours: number,
   shaft_kwh: number,
@@ -66,6 +68,7 @@ export const runShape = z.strictObject({
 });
 export type RunShape = z.infer<typeof runShape>;
 
+const degrees = (kelvin: number): number => fromSI(kelvin, 'degC', 'temperature').value;
 const hours = (seconds: number): number => seconds / 3600;
 
 export function shapeOfRun(
@@ -93,14 +96,18 @@ export function shapeOfRun(
       hours_to_80: until(id, 0.8),
       hours_to_95: until(id, 0.95),
     })),
-    alternators: found.alternators.map(({ id, output, temperature, shaftPower, engineShare, stage }) => ({
-      id,
-      amps: output,
-      winding_c: temperature.map((kelvin) => fromSI(kelvin, 'degC', 'temperature').value),
-      shaft_w: shaftPower,
-      engine_share: engineShare,
-      stage,
-    })),
+    alternators: found.alternators.map(
+      ({ id, output, temperature, bridge, shaftPower, engineShare, stage }) => ({
+        id,
+        amps: output,
+        winding_c: temperature.map(degrees),
+        bridge_c: bridge.map(degrees),
+        shaft_w: shaftPower,
+        engine_share: engineShare,
+        stage,
+      }),
+    ),
+    spaces: found.spaces.map(({ engine, temperature }) => ({ engine, space_c: temperature.map(degrees) })),
     events: found.events.map(({ time, part, kind }) => ({ hours: hours(time), part, kind })),
     engine_hours: hours(found.engineSeconds),
     shaft_kwh: found.energy.shaft / 3.6e6,

@@ -29,7 +29,7 @@ export function runText(shape: Omit<RunShape, 'bands' | 'what_if'>): string {
     const share = Math.max(...machine.engine_share);
     lines.push(
       wrapped(
-        `${machine.id}: at most ${formatQuantity(Math.max(...machine.amps), 'current')}, windings at most ${hottest.toFixed(0)} °C, at most ${percent(share)} of the engine at that speed`,
+        `${machine.id}: at most ${formatQuantity(Math.max(...machine.amps), 'current')}, windings at most ${hottest.toFixed(0)} °C, rectifier ${Math.max(...machine.bridge_c).toFixed(0)} °C, at most ${percent(share)} of the engine at that speed`,
       ),
     );
   }

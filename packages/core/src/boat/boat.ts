@@ -12,6 +12,8 @@ export interface Engine {
   /** True speed against the stated one. */
   speedError: number;
   spaceTemperature: number; // K, engine space when warm
+  /** Air through the engine space [m³/s]; undefined when nobody told. */
+  ventilation: number | undefined;
 }
 
 export type WindingFault = 'none' | 'diode-open' | 'diode-shorted' | 'phase-open' | 'turns-shorted';

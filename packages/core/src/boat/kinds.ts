@@ -54,6 +54,7 @@ export const partKinds = {
         CELSIUS + 120,
         'engine space after an hour of running',
       ),
+      ventilation: quantity('volumeFlow', 0, 2, 'air through the engine space'),
     },
     choices: {},
   },

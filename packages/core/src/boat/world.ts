@@ -159,6 +159,7 @@ function engineAt(part: PartDescription<'engine'>, latent: Latent): Engine {
     spaceTemperature:
       (space?.value ?? CELSIUS + all.space_c) +
       all.space_spread_k * (space === undefined ? 1 : 0.3) * latent.normal(`${part.id}: engine space`),
+    ventilation: known.ventilation?.value,
   };
 }
 

@@ -25,8 +25,10 @@ export function pointOf(
     engineSpeed: condition.engineSpeed * (boat.engines[0]?.speedError ?? 1),
     voltages: voltages.slice(),
     alternators: plant.alternators.map((unit) => {
-      const { torque, heat } = lossesOf(unit, boat, stray[unit.index]!, voltages);
+      const { torque, heat, bridge, field, shaftPower } = lossesOf(unit, boat, stray[unit.index]!, voltages);
       const slip = slips[unit.index] ?? 0;
+      const output = outputOf(unit, voltages);
+      const given = Math.max(0, between(unit.stud, unit.frame)) * Math.max(0, output);
       return {
         id: boat.alternators[unit.index]!.id,
         speed: unit.machine.speed,
@@ -35,12 +37,14 @@ export function pointOf(
         excited: unit.fieldDiodes ? unit.fieldDiodes.resistance < 0.1 : unit.regulator.cap > 0,
         duty: dutyAt(unit.regulator, between(unit.sense, unit.regulatorGround)),
         fieldCurrent: fieldCurrentAt(unit.machine, between(unit.fieldHigh, unit.fieldLow)),
-        output: outputOf(unit, voltages),
+        output,
         voltage: between(unit.stud, unit.frame),
         temperature: unit.machine.temperature,
         torque,
         shaftPower: torque * unit.machine.speed,
         heat,
+        bridgeHeat: bridge,
+        airHeat: Math.max(0, shaftPower + field - given - heat),
       };
     }),
     batteries: boat.batteries.map((battery, i) => {

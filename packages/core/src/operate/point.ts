@@ -15,6 +15,8 @@ export interface AlternatorPoint {
   readonly shaftPower: number; // W
   readonly torque: number; // N·m
   readonly heat: number; // W left inside the machine
+  readonly bridgeHeat: number; // W, the part of it that the bridge makes
+  readonly airHeat: number; // W that the fan leaves in the air
 }
 
 export interface BatteryPoint {

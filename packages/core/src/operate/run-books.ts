@@ -10,7 +10,8 @@ import {
   type BatteryStep,
 } from '../physics/battery.ts';
 import type { OperatingPoint } from './point.ts';
-import type { AlternatorSeries, BatterySeries, ChargeRun, RunEnergy } from './run-plan.ts';
+import type { HeatState } from './run-heat.ts';
+import type { AlternatorSeries, BatterySeries, ChargeRun, RunEnergy, SpaceSeries } from './run-plan.ts';
 import { noPowers, type PowerShares } from './run-power.ts';
 
 /** Currents of a bank at both ends of a step [A]. */
@@ -24,6 +25,7 @@ export class RunBooks {
   readonly running: boolean[] = [];
   readonly batteries: BatterySeries[];
   readonly alternators: AlternatorSeries[];
+  readonly spaces: SpaceSeries[];
   readonly charge: { id: string; into: number; kept: number; lost: number }[];
   private readonly total = { ...noPowers(), shaft: 0, stored: 0, batteryLoss: 0, gassing: 0 };
 
@@ -34,10 +36,12 @@ export class RunBooks {
       output: [],
       voltage: [],
       temperature: [],
+      bridge: [],
       shaftPower: [],
       engineShare: [],
       stage: [],
     }));
+    this.spaces = boat.engines.map(({ id }) => ({ engine: id, temperature: [] }));
     this.charge = boat.batteries.map(({ id }) => ({ id, into: 0, kept: 0, lost: 0 }));
   }
 
@@ -46,7 +50,7 @@ export class RunBooks {
     running: boolean,
     point: OperatingPoint,
     states: readonly BatteryState[],
-    windings: readonly number[],
+    { windings, bridges, spaces }: HeatState,
     stageOf: (alternator: string) => ChargeStage,
   ): void {
     this.times.push(time);
@@ -62,10 +66,12 @@ export class RunBooks {
       series.output.push(machine?.output ?? 0);
       series.voltage.push(machine?.voltage ?? NaN);
       series.temperature.push(windings[i] ?? NaN);
+      series.bridge.push(bridges[i] ?? NaN);
       series.shaftPower.push(shaft);
       series.engineShare.push(this.shareOf(i, shaft, point.engineSpeed));
       series.stage.push(stageOf(series.id));
     });
+    this.spaces.forEach((series, e) => series.temperature.push(spaces[e] ?? NaN));
   }
 
   /** Fills a bank through a step: its current runs straight from one end to the other, in pieces, so that its memories
@@ -111,9 +117,12 @@ export class RunBooks {
     return { shaft, alternators, sources, loads, wires, stored, batteryLoss, gassing, imbalance };
   }
 
-  result(): Pick<ChargeRun, 'times' | 'running' | 'batteries' | 'alternators' | 'charge' | 'energy'> {
-    const { times, running, batteries, alternators, charge } = this;
-    return { times, running, batteries, alternators, charge, energy: this.energy() };
+  result(): Pick<
+    ChargeRun,
+    'times' | 'running' | 'batteries' | 'alternators' | 'spaces' | 'charge' | 'energy'
+  > {
+    const { times, running, batteries, alternators, spaces, charge } = this;
+    return { times, running, batteries, alternators, spaces, charge, energy: this.energy() };
   }
 
   private shareOf(alternator: number, shaft: number, speed: number): number {

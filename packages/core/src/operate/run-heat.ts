@@ -1,80 +1,178 @@
-/** Winding temperatures of a run: one lumped node for each alternator in an engine space that warms and cools.
- *    winding  T(t + Δt) = T_∞ + (T − T_∞) e^(−Δt/τ), T_∞ = T_space + P·R_th(n, dust)   physics/heat.ts
- *    space    toward the boat's warm engine space while running, toward ambient when off, τ = 1800 s (estimate)
+/** Heat of a run: windings and bridge of each alternator, in an engine space that engine and machines warm and that air
+ *  and walls cool.
+ *    winding  C_w dT/dt = P_w − (T − T_s) / R_w(n, dust)        bridge alike, with its own loss
+ *    space    C_s dT/dt = P_engine + Σ given off by windings and bridges + P_air − G (T_s − T_outside)
+ *  P_air [W]: fan, bearings and the belt's slip, straight into the air.   physics/heat.ts
+ *  A step is exact for heats that run straight through it; what a node gives off is what it was given less what it kept, so
+ *  no heat is lost between nodes. The space takes it evenly over the step.
+ *  The stated temperature of an engine space holds with its alternators at half their rated heat (estimate).
  */
 import type { Boat } from '../boat/index.ts';
 import {
   alternatorLosses,
+  bridgeNode,
   coolingResistance,
   emptyLosses,
+  engineSpace,
   fitAlternator,
   ratingVoltage,
   RATED_SPEED,
-  steadyTemperature,
   strayLosses,
   temperatureAfter,
+  temperatureAfterStraight,
   windingNode,
+  type EngineSpace,
   type ThermalNode,
 } from '../physics/index.ts';
+import type { OperatingPoint } from './point.ts';
 
-const SPACE_TIME = 1800;
 /** Ratio of air's natural convection around a stopped machine: speed that stands for it [rad/s]. */
 const STILL = 1;
+const USUAL_SHARE = 0.5;
+const SPACE_AGREES = 0.01; // K
+const ROUNDS = 8;
 
-export interface WindingNode {
-  readonly node: ThermalNode;
+export interface MachineNodes {
+  readonly winding: ThermalNode;
+  readonly bridge: ThermalNode;
   readonly dust: number;
   readonly engine: number;
 }
 
-export function windingNodes(boat: Boat): WindingNode[] {
-  return boat.alternators.map((alternator) => ({
-    node: windingNode(ratedHeat(boat, alternator)),
-    dust: Math.max(0, alternator.heatFactor - 1),
-    engine: Math.max(
-      0,
-      boat.engines.findIndex(({ id }) => id === alternator.engine),
-    ),
-  }));
+/** Temperatures [K]: by alternator, and by engine. */
+export interface HeatState {
+  readonly windings: readonly number[];
+  readonly bridges: readonly number[];
+  readonly spaces: readonly number[];
 }
 
-/** Engine space after a step [K]. */
-export function spaceAfter(
-  boat: Boat,
-  engine: number,
-  temperature: number,
-  running: boolean,
-  step: number,
-): number {
-  const target = running ? (boat.engines[engine]?.spaceTemperature ?? boat.ambient) : boat.ambient;
-  return temperatureAfter(temperature, target, SPACE_TIME, step);
+/** Heats of the machines at one time [W], in the order of the alternators. */
+export interface Heats {
+  readonly windings: readonly number[];
+  readonly bridges: readonly number[];
+  readonly air: readonly number[];
 }
 
-/** Winding after a step through which heat and surroundings run straight from start to end [K].
- *    T(h) = T_0 e^(−x) + T_∞0 w_0 + T_∞1 w_1,   x = h/τ,  w_1 = 1 − (1 − e^(−x))/x,  w_0 = 1 − e^(−x) − w_1
- *  T_∞ [K] where it would settle at the start and the end; exact for the straight line. */
-export function windingAfter(
-  { node, dust }: WindingNode,
-  temperature: number,
-  at: {
-    readonly speed: number;
-    readonly space: readonly [number, number];
-    readonly heat: readonly [number, number];
-  },
-  step: number,
-): number {
-  const resistance = coolingResistance(node, Math.max(at.speed, STILL), dust);
-  const x = step / (resistance * node.capacity);
-  const decay = Math.exp(-x);
-  const last = x > 1e-4 ? 1 - (1 - decay) / x : x / 2;
-  const first = 1 - decay - last;
-  const [space0, space1] = at.space;
-  const [heat0, heat1] = at.heat;
-  return (
-    temperature * decay +
-    steadyTemperature(space0, heat0, resistance) * first +
-    steadyTemperature(space1, heat1, resistance) * last
-  );
+/** What happened to the heat of a step or a run [J]. */
+export interface HeatBooks {
+  made: number;
+  kept: number;
+  given: number;
+}
+
+export class RunHeat {
+  readonly nodes: readonly MachineNodes[];
+  readonly spaces: readonly EngineSpace[];
+  readonly books: HeatBooks = { made: 0, kept: 0, given: 0 };
+  state: HeatState;
+
+  constructor(private readonly boat: Boat) {
+    const rated = boat.alternators.map((alternator) => ratedLosses(boat, alternator));
+    this.nodes = boat.alternators.map((alternator, i) => ({
+      winding: windingNode(rated[i]!.winding),
+      bridge: bridgeNode(rated[i]!.bridge),
+      dust: Math.max(0, alternator.heatFactor - 1),
+      engine: Math.max(
+        0,
+        boat.engines.findIndex(({ id }) => id === alternator.engine),
+      ),
+    }));
+    this.spaces = boat.engines.map(({ spaceTemperature, ratedPower, ventilation }, e) =>
+      engineSpace({
+        usualRise: spaceTemperature - boat.ambient,
+        usualHeat: this.nodes.reduce(
+          (sum, { engine }, i) =>
+            engine === e ? sum + USUAL_SHARE * (rated[i]!.winding + rated[i]!.bridge) : sum,
+          0,
+        ),
+        ratedPower,
+        ...(ventilation === undefined ? {} : { flow: ventilation }),
+      }),
+    );
+    this.state = {
+      windings: this.nodes.map(() => boat.ambient),
+      bridges: this.nodes.map(() => boat.ambient),
+      spaces: this.spaces.map(() => boat.ambient),
+    };
+  }
+
+  /** The state after a step whose heats run straight from `start` to `end`, and where the heat went. */
+  after(
+    speeds: readonly number[],
+    start: Heats,
+    end: Heats,
+    running: boolean,
+    step: number,
+  ): { readonly state: HeatState; readonly books: HeatBooks } {
+    const { boat, nodes, state } = this;
+    const windings = [...state.windings];
+    const bridges = [...state.bridges];
+    const spaces = [...state.spaces];
+    const books: HeatBooks = { made: 0, kept: 0, given: 0 };
+    this.spaces.forEach((space, e) => {
+      const before = state.spaces[e]!;
+      const own = running ? space.engineHeat : 0;
+      let inflow = 0;
+      let made = 0;
+      let kept = 0;
+      for (let round = 0; round < ROUNDS; round++) {
+        const later = spaces[e]!;
+        made = own * step;
+        kept = 0;
+        nodes.forEach(({ winding, bridge, dust, engine }, i) => {
+          if (engine !== e) return;
+          const speed = Math.max(speeds[i] ?? 0, STILL);
+          const node = (of: ThermalNode, from: number, heat0: number, heat1: number): number => {
+            const resistance = coolingResistance(of, speed, dust);
+            const settles = { start: before + heat0 * resistance, end: later + heat1 * resistance };
+            const to = temperatureAfterStraight(from, settles, resistance * of.capacity, step);
+            made += ((heat0 + heat1) / 2) * step;
+            kept += of.capacity * (to - from);
+            return to;
+          };
+          windings[i] = node(winding, state.windings[i]!, start.windings[i] ?? 0, end.windings[i] ?? 0);
+          bridges[i] = node(bridge, state.bridges[i]!, start.bridges[i] ?? 0, end.bridges[i] ?? 0);
+          made += (((start.air[i] ?? 0) + (end.air[i] ?? 0)) / 2) * step;
+        });
+        inflow = (made - kept) / step;
+        const settled = boat.ambient + inflow / space.conductance;
+        spaces[e] = temperatureAfter(before, settled, space.capacity / space.conductance, step);
+        if (Math.abs(spaces[e] - later) < SPACE_AGREES) break;
+      }
+      const warmed = space.capacity * (spaces[e]! - before);
+      books.made += made;
+      books.kept += kept + warmed;
+      books.given += inflow * step - warmed;
+    });
+    return { state: { windings, bridges, spaces }, books };
+  }
+
+  accept({ state, books }: ReturnType<RunHeat['after']>): void {
+    this.state = state;
+    this.books.made += books.made;
+    this.books.kept += books.kept;
+    this.books.given += books.given;
+  }
+}
+
+/** Heats of the machines at a solved point. */
+export function heatsOf({ alternators }: OperatingPoint): Heats {
+  return {
+    windings: alternators.map(({ heat, bridgeHeat }) => heat - bridgeHeat),
+    bridges: alternators.map(({ bridgeHeat }) => bridgeHeat),
+    air: alternators.map(({ airHeat, beltHeat }) => airHeat + beltHeat),
+  };
+}
+
+/** Straight on from two earlier times, `ahead` in units of the time between them; never below nothing [W]. */
+export function leadingHeats(before: Heats, now: Heats, ahead: number): Heats {
+  const lead = (from: readonly number[], to: readonly number[]): number[] =>
+    to.map((value, i) => Math.max(0, value + (value - (from[i] ?? value)) * ahead));
+  return {
+    windings: lead(before.windings, now.windings),
+    bridges: lead(before.bridges, now.bridges),
+    air: lead(before.air, now.air),
+  };
 }
 
 /** Largest difference [K]. */
@@ -98,7 +196,10 @@ export function secant(
   return slope < 0.9 && Number.isFinite(met) ? met : (guess + found) / 2;
 }
 
-function ratedHeat(boat: Boat, alternator: Boat['alternators'][number]): number {
+function ratedLosses(
+  boat: Boat,
+  alternator: Boat['alternators'][number],
+): { readonly winding: number; readonly bridge: number } {
   const { nominalVoltage } = boat;
   const current = alternator.ratedCurrent * alternator.health;
   const fit = fitAlternator({
@@ -109,7 +210,7 @@ function ratedHeat(boat: Boat, alternator: Boat['alternators'][number]): number 
   });
   const voltage = ratingVoltage(nominalVoltage);
   // A nameplate that does not fit still makes heat: as much as it gives, the usual efficiency of about a half.
-  if (fit.kind !== 'fitted') return voltage * current;
+  if (fit.kind !== 'fitted') return { winding: 0.85 * voltage * current, bridge: 1.7 * current };
   const out = emptyLosses();
   alternatorLosses(
     fit.machine,
@@ -125,5 +226,5 @@ function ratedHeat(boat: Boat, alternator: Boat['alternators'][number]): number 
     },
     out,
   );
-  return out.heat;
+  return { winding: out.heat - out.bridge, bridge: out.bridge };
 }

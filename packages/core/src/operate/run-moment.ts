@@ -97,8 +97,6 @@ export function stepError(
   return error;
 }
 
-export const heatOf = ({ point }: Moment): number[] => point.alternators.map(({ heat }) => heat);
-
 /** Power that all shafts take [W]. */
 export const shaftOf = ({ point }: Moment): number =>
   point.alternators.reduce((sum, { shaftPower }) => sum + shaftPower, 0);

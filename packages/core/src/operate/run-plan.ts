@@ -37,10 +37,23 @@ export interface AlternatorSeries {
   readonly output: number[]; // A
   readonly voltage: number[]; // V, stud against its own case
   readonly temperature: number[]; // K, windings
+  readonly bridge: number[]; // K, rectifier
   readonly shaftPower: number[]; // W
   /** Share of what the engine can give at that speed. */
   readonly engineShare: number[];
   readonly stage: ChargeStage[];
+}
+
+export interface SpaceSeries {
+  readonly engine: string;
+  readonly temperature: number[]; // K
+}
+
+/** Heat of machines and engines in their spaces over the whole run [J]: made = kept + given off to the outside. */
+export interface RunHeatBooks {
+  readonly made: number;
+  readonly kept: number;
+  readonly given: number;
 }
 
 export interface RunEvent {
@@ -72,8 +85,10 @@ export interface ChargeRun {
   readonly running: boolean[];
   readonly batteries: readonly BatterySeries[];
   readonly alternators: readonly AlternatorSeries[];
+  readonly spaces: readonly SpaceSeries[];
   readonly events: readonly RunEvent[];
   readonly energy: RunEnergy;
+  readonly heat: RunHeatBooks;
   /** By battery: charge in at the posts, kept, and lost to gas or past full [C]. */
   readonly charge: readonly {
     readonly id: string;

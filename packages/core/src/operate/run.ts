@@ -14,9 +14,9 @@ import type { BatteryState } from '../physics/battery.ts';
 import { asFound, type Condition } from './condition.ts';
 import { Operator, type HeldState, type Models } from './operator.ts';
 import { RunBooks } from './run-books.ts';
-import { farthest, secant, spaceAfter, windingAfter, windingNodes, type WindingNode } from './run-heat.ts';
+import { farthest, heatsOf, leadingHeats, RunHeat, secant, type Heats } from './run-heat.ts';
 import { requirePlan, type ChargeRun, type Phase, type RunEvent, type RunOptions } from './run-plan.ts';
-import { heatOf, Moments, shaftOf, stepError, type Moment } from './run-moment.ts';
+import { Moments, shaftOf, stepError, type Moment } from './run-moment.ts';
 import { advanceRelays, relayKeepers, stepToCrossing, untilRelay, type RelayKeeper } from './run-relay.ts';
 import {
   setpointShift,
@@ -32,6 +32,8 @@ const LEAST_STEP = 0.5;
 /** How far the lead of the heat may be wrong within a step, and how well heat and winding must agree [K]. */
 const TEMPERATURE_TOLERANCE = 4;
 const TEMPERATURE_AGREES = 1;
+
+type Heated = ReturnType<RunHeat['after']>;
 
 /** Which bank each alternator is there for comes from the wiring: alternator id to index in the boat's batteries. */
 export function chargeRun(
@@ -51,9 +53,7 @@ class Run {
   private readonly states: BatteryState[];
   private readonly keepers: StageKeeper[];
   private readonly relays: RelayKeeper[];
-  private readonly nodes: WindingNode[];
-  private readonly windings: number[];
-  private readonly spaces: number[];
+  private readonly heat: RunHeat;
   private readonly tolerance: number;
   private time = 0;
   private sinceStart = 0;
@@ -89,9 +89,7 @@ class Run {
     this.keepers = stageKeepers(this.boat, options.serves ?? new Map());
     this.moments = new Moments(this.operator, this.boat, this.keepers);
     this.relays = relayKeepers(this.boat);
-    this.nodes = windingNodes(this.boat);
-    this.windings = this.boat.alternators.map(() => this.boat.ambient);
-    this.spaces = this.boat.engines.map(() => this.boat.ambient);
+    this.heat = new RunHeat(this.boat);
     this.books = new RunBooks(this.boat);
   }
 
@@ -108,6 +106,7 @@ class Run {
     return {
       ended,
       ...this.books.result(),
+      heat: this.heat.books,
       events: this.events,
       engineSeconds: this.engineSeconds,
       engineAngle: this.engineAngle,
@@ -131,7 +130,7 @@ class Run {
       otherSources: phase.otherSources ?? 'off',
     });
     const end = this.time + phase.duration;
-    let moment = this.solve(condition(), 0, this.states, this.windings);
+    let moment = this.solve(condition(), 0, this.states, this.heat.state.windings);
     this.previous = undefined;
     this.record(moment);
     let step = FIRST_STEP;
@@ -144,12 +143,12 @@ class Run {
         continue;
       }
       if (!tried.moment.main.every(Number.isFinite)) return 'did-not-converge';
-      this.accept(moment, tried.moment, tried.windings, size);
+      this.accept(moment, tried.moment, tried.heated, size);
       const joined = this.changeRelays(moment, tried.moment, size);
       moment = tried.moment;
       if (this.changeStages(moment) || joined) {
         this.record(moment);
-        moment = this.solve(condition(), 0, this.states, this.windings);
+        moment = this.solve(condition(), 0, this.states, this.heat.state.windings);
         this.previous = undefined;
         step = FIRST_STEP;
       } else step = Math.min(tried.next, this.options.longestStep ?? 3600);
@@ -191,7 +190,7 @@ class Run {
     condition: Condition,
     from: Moment,
     step: number,
-  ): { kind: 'refused'; step: number } | { kind: 'fits'; moment: Moment; windings: number[]; next: number } {
+  ): { kind: 'refused'; step: number } | { kind: 'fits'; moment: Moment; heated: Heated; next: number } {
     const later = { ...condition, sinceStart: this.running ? this.sinceStart + step : 0 };
     const before = this.previous;
     // Straight continuation of the last step's currents.
@@ -207,7 +206,7 @@ class Run {
       return { ...state, stateOfCharge: Math.min(1, Math.max(0, share)) };
     });
     const least = step <= LEAST_STEP * 1.001;
-    const { moment, windings, off } = this.withHeat(later, from, states, step, predicted);
+    const { moment, heated, off } = this.withHeat(later, from, states, step, predicted);
     if (!moment.point.converged) {
       if (!least) return { kind: 'refused', step: Math.max(LEAST_STEP, step / 4) };
       this.notConverged++;
@@ -225,7 +224,7 @@ class Run {
     const change = this.stepToChange(from, moment, step);
     if (change !== undefined && !least) return { kind: 'refused', step: Math.max(LEAST_STEP, change) };
     const grow = error <= 1 ? Math.min(3, 0.85 / Math.sqrt(Math.max(error, 1e-3))) : 1;
-    return { kind: 'fits', moment, windings, next: Math.max(LEAST_STEP, step * grow) };
+    return { kind: 'fits', moment, heated, next: Math.max(LEAST_STEP, step * grow) };
   }
 
   /** The step's end with windings that agree with the heat made there: secant on the temperature, from where the
@@ -236,32 +235,32 @@ class Run {
     states: readonly BatteryState[],
     step: number,
     predicted: readonly number[],
-  ): { moment: Moment; windings: number[]; off: number } {
-    let guess = this.heated(from, this.leadingHeat(from, step), step);
+  ): { moment: Moment; heated: Heated; off: number } {
     const more = this.asleepSome(from) ? { predicted } : { predicted, awake: from.awake };
+    let guess = [...this.heated(from, this.leadingHeats(from, step), step).state.windings];
     let moment = this.solve(condition, step, states, guess, more);
-    let found = this.heated(from, heatOf(moment), step);
-    let off = farthest(guess, found);
-    let before: { guess: number[]; found: number[] } | undefined;
+    let heated = this.heated(from, heatsOf(moment.point), step);
+    let off = farthest(guess, heated.state.windings);
+    let before: { guess: readonly number[]; found: readonly number[] } | undefined;
     const first = off;
     for (let round = 0; round < 4 && off > TEMPERATURE_AGREES; round++) {
-      const last = { guess, found };
-      guess = guess.map((value, i) => secant(value, found[i] ?? value, before?.guess[i], before?.found[i]));
+      const last = { guess, found: heated.state.windings };
+      guess = guess.map((value, i) =>
+        secant(value, last.found[i] ?? value, before?.guess[i], before?.found[i]),
+      );
       before = last;
       moment = this.solve(condition, step, states, guess, more);
-      found = this.heated(from, heatOf(moment), step);
-      off = farthest(guess, found);
+      heated = this.heated(from, heatsOf(moment.point), step);
+      off = farthest(guess, heated.state.windings);
     }
-    return { moment, windings: found, off: off > TEMPERATURE_AGREES ? Infinity : first };
+    return { moment, heated, off: off > TEMPERATURE_AGREES ? Infinity : first };
   }
 
-  /** Heat of each machine at the end of a step, straight on from the last one [W]. */
-  private leadingHeat({ point }: Moment, step: number): number[] {
+  /** Heats at the end of a step, straight on from the last one. */
+  private leadingHeats({ point }: Moment, step: number): Heats {
+    const now = heatsOf(point);
     const before = this.previous;
-    return point.alternators.map(({ heat }, i) => {
-      const earlier = before?.moment.point.alternators[i]?.heat ?? heat;
-      return before === undefined ? heat : Math.max(0, heat + ((heat - earlier) * step) / before.step);
-    });
+    return before === undefined ? now : leadingHeats(heatsOf(before.moment.point), now, step / before.step);
   }
 
   /** A driven machine that is not awake may wake at any time. */
@@ -269,23 +268,11 @@ class Run {
     return this.running && awake.includes(false);
   }
 
-  private heated({ point }: Moment, heatAtEnd: readonly number[], step: number): number[] {
-    if (this.options.heat === 'held') return [...this.windings];
-    return this.nodes.map((node, i) => {
-      const machine = point.alternators[i];
-      const space = this.spaces[node.engine] ?? this.boat.ambient;
-      const later = spaceAfter(this.boat, node.engine, space, this.running, step);
-      return windingAfter(
-        node,
-        this.windings[i] ?? this.boat.ambient,
-        {
-          speed: machine?.speed ?? 0,
-          space: [space, later],
-          heat: [machine?.heat ?? 0, heatAtEnd[i] ?? 0],
-        },
-        step,
-      );
-    });
+  private heated({ point }: Moment, atEnd: Heats, step: number): Heated {
+    if (this.options.heat === 'held')
+      return { state: this.heat.state, books: { made: 0, kept: 0, given: 0 } };
+    const speeds = point.alternators.map(({ speed }) => speed);
+    return this.heat.after(speeds, heatsOf(point), atEnd, this.running, step);
   }
 
   private changeStages(moment: Moment): boolean {
@@ -321,7 +308,7 @@ class Run {
     return changed.length > 0;
   }
 
-  private accept(from: Moment, to: Moment, windings: readonly number[], step: number): void {
+  private accept(from: Moment, to: Moment, heated: Heated, step: number): void {
     this.states.forEach((state, i) => {
       const ends = {
         main: [from.main[i] ?? 0, to.main[i] ?? 0],
@@ -330,10 +317,7 @@ class Run {
       this.books.fill(i, this.operator.lawOf(i), state, ends, step);
     });
     this.books.spend(from.powers, to.powers, (shaftOf(from) + shaftOf(to)) / 2, step);
-    this.spaces.forEach((space, i) => {
-      this.spaces[i] = spaceAfter(this.boat, i, space, this.running, step);
-    });
-    windings.forEach((temperature, i) => (this.windings[i] = temperature));
+    this.heat.accept(heated);
     this.time += step;
     if (this.running) {
       this.sinceStart += step;
@@ -365,7 +349,7 @@ class Run {
   }
 
   private record({ point }: Moment): void {
-    this.books.record(this.time, this.running, point, this.states, this.windings, (alternator) => {
+    this.books.record(this.time, this.running, point, this.states, this.heat.state, (alternator) => {
       const regulator = this.boat.regulators.findIndex((one) => one.alternator === alternator);
       return this.keepers[regulator]?.stage ?? 'bulk';
     });
