@@ -4,23 +4,28 @@
  *    D = min over b's severity of  Σ over checks of  ½ (Δ / σ)²  for a number,  Σ p ln(p / q)  for answers      [nat]
  *  the evidence of all checks together if the rest of the boat were known; averaged over a's severities.
  *  Below about 1 nat the two are one state to any technician; below about 3 they need luck.
+ *  Physics or a missing check: the volts of every terminal against the first bank's negative, under every condition that a
+ *  check asks for. Where none differs by more than three errors of a voltage (0.1 V at 12 V), the circuit itself is the same.
  */
 import {
   boatAt,
   boatFromTemplate,
   cloneBoat,
   templateIds,
+  type Boat,
   type BoatDescription,
+  type Terminal,
   type TenFacts,
 } from '../../packages/core/src/boat/index.ts';
 import { placedChecks, type PlacedCheck } from '../../packages/core/src/checks/index.ts';
-import { placedFaults, type PlacedFault } from '../../packages/core/src/faults/index.ts';
+import { keepOrdinary, placedFaults, type PlacedFault } from '../../packages/core/src/faults/index.ts';
 import {
   conditionKey,
   Operator,
   readProbe,
   type Condition,
   type OperatingPoint,
+  type Probe,
 } from '../../packages/core/src/operate/index.ts';
 import { sameRepair } from './same-repair.ts';
 
@@ -32,7 +37,12 @@ export interface Alike {
   readonly evidence: number;
   /** Checks that tell most. */
   readonly best: readonly string[];
+  /** Terminal and engine speed at which the volts differ most, and by how much [V at 12 V]; severities matched as well as may be. */
+  readonly unread: { readonly where: string; readonly volts: number };
 }
+
+/** Volts that a check would have to find, at 12 V; below it the circuit counts as the same. */
+export const NOTICEABLE = 0.3;
 
 const SEVERITIES = [0.1, 0.3, 0.5, 0.7, 0.9];
 const variants: readonly (readonly [string, TenFacts])[] = [
@@ -60,6 +70,15 @@ function alikeOn(boat: string, description: BoatDescription, limit: number): Ali
   const columns = faults.map((placed) =>
     SEVERITIES.map((severity) => columnOf(operator, description, checks, placed, severity)),
   );
+  const everywhere = placesOf(description, checks);
+  const volts = new Map<PlacedFault, readonly Float64Array[]>();
+  const voltsOf = (placed: PlacedFault): readonly Float64Array[] => {
+    const known =
+      volts.get(placed) ??
+      SEVERITIES.map((severity) => voltsAt(operator, description, everywhere, placed, severity));
+    volts.set(placed, known);
+    return known;
+  };
   const found: Alike[] = [];
   faults.forEach((one, a) => {
     faults.forEach((other, b) => {
@@ -67,10 +86,87 @@ function alikeOn(boat: string, description: BoatDescription, limit: number): Ali
       const [forward, best] = evidence(columns[a]!, columns[b]!, checks);
       const [backward] = evidence(columns[b]!, columns[a]!, checks);
       const least = Math.min(forward, backward);
-      if (least < limit) found.push({ boat, one: one.id, other: other.id, evidence: least, best });
+      if (least < limit)
+        found.push({
+          boat,
+          one: one.id,
+          other: other.id,
+          evidence: least,
+          best,
+          unread: farthest(voltsOf(one), voltsOf(other), everywhere),
+        });
     });
   });
   return found;
+}
+
+function boatIn(description: BoatDescription, placed: PlacedFault, severity: number): Boat {
+  const boat = cloneBoat(boatAt(description));
+  keepOrdinary(boat, [placed]);
+  placed.fault.apply(boat, placed.part, severity);
+  return boat;
+}
+
+interface Place {
+  readonly condition: Condition;
+  readonly probe: Probe;
+  readonly words: string;
+}
+
+/** Every terminal under every condition of a check. */
+function placesOf(description: BoatDescription, checks: readonly PlacedCheck[]): readonly Place[] {
+  const terminals = new Set(description.parts.flatMap(({ from, to }) => [from, to]));
+  const back = `${description.parts.find(({ kind }) => kind === 'battery')?.id ?? ''}.-` as Terminal;
+  const conditions = new Map(checks.map(({ condition }) => [conditionKey(condition), condition]));
+  return [...conditions.values()].flatMap((condition) =>
+    [...terminals].flatMap((terminal) =>
+      terminal === undefined || terminal === back
+        ? []
+        : [
+            {
+              condition,
+              probe: { kind: 'dc-volts', plus: terminal, minus: back },
+              words: `${terminal}, engine ${condition.engine}`,
+            },
+          ],
+    ),
+  );
+}
+
+function voltsAt(
+  operator: Operator,
+  description: BoatDescription,
+  places: readonly Place[],
+  placed: PlacedFault,
+  severity: number,
+): Float64Array {
+  const boat = boatIn(description, placed, severity);
+  operator.set(boat);
+  const points = new Map<Condition, OperatingPoint>();
+  return Float64Array.from(places, ({ condition, probe }) => {
+    const point = points.get(condition) ?? operator.at(condition);
+    points.set(condition, point);
+    return readProbe(operator, boat, point, probe) / (boat.nominalVoltage / 12);
+  });
+}
+
+/** The largest difference of volts between two states, at the severities that bring them nearest to each other. */
+function farthest(
+  one: readonly Float64Array[],
+  other: readonly Float64Array[],
+  places: readonly Place[],
+): Alike['unread'] {
+  let least = { where: '', volts: Infinity };
+  for (const a of one)
+    for (const b of other) {
+      let most = { where: '', volts: 0 };
+      a.forEach((value, k) => {
+        const volts = Math.abs(value - b[k]!);
+        if (volts > most.volts) most = { where: places[k]!.words, volts };
+      });
+      if (most.volts < least.volts) least = most;
+    }
+  return least;
 }
 
 type Column = readonly (number | Float64Array)[];
@@ -82,8 +178,7 @@ function columnOf(
   placed: PlacedFault,
   severity: number,
 ): Column {
-  const boat = cloneBoat(boatAt(description));
-  placed.fault.apply(boat, placed.part, severity);
+  const boat = boatIn(description, placed, severity);
   operator.set(boat);
   const points = new Map<string, OperatingPoint>();
   const at = (condition: Condition): OperatingPoint => {

@@ -1,7 +1,7 @@
 /** What other instruments than voltmeter and clamp tell: ohms, temperature, belt and pulleys, the panel's own gauge. */
-import { partsOfKind } from '../boat/index.ts';
+import { partsOfKind, type BoatDescription } from '../boat/index.ts';
 import type { Placement } from './check.ts';
-import { fast, fastSpeed, off, running } from './conditions.ts';
+import { fast, fastSpeed, idleSpeed, off, running } from './conditions.ts';
 import { answers, row, step } from './outcomes.ts';
 import { fieldReachable, forEachPath, number } from './placing.ts';
 
@@ -79,6 +79,58 @@ export const measuredOtherwise: Readonly<Record<string, Placement>> = {
       },
     ),
   })),
+  'lead-ohms': {
+    on: 'cable',
+    sites: (description) =>
+      controlLeads(description).map((id) => ({
+        part: id,
+        condition: off,
+        outcome: answers(
+          'Both ends off: what does the ohmmeter say of this lead?',
+          [
+            { id: 'good', words: 'Less than 0.3 Ω, and steady when it is moved' },
+            { id: 'poor', words: 'More, but not open' },
+            { id: 'open', words: 'Open' },
+          ],
+          ({ boat }, out) => {
+            const lead = boat.conductors.find((one) => one.id === id);
+            const ohms = (lead?.resistance ?? 0) + (lead?.joints ?? 0);
+            const open = Number.isFinite(ohms) ? step(Math.log10(ohms + 1e-6), 4, 0.5) : 1;
+            const poor = (1 - open) * step(Math.log10(Math.min(ohms, 1e9) + 1e-6), Math.log10(0.3), 0.1);
+            row(out, 0.02 + 0.94 * (1 - open - poor), 0.02 + 0.94 * poor, 0.02 + 0.94 * open);
+          },
+        ),
+      })),
+  },
+  'sets-in': forEachPath((description, { alternator }) => ({
+    condition: running(idleSpeed(description), 240, { revved: true }),
+    outcome: answers(
+      'Meter on the stud or the bank: how long after the start does charging set in?',
+      [
+        { id: 'at-once', words: 'Within ten seconds' },
+        { id: 'within-a-minute', words: 'Later, within a minute' },
+        { id: 'later', words: 'Later still, within four minutes' },
+        { id: 'never', words: 'Not within four minutes' },
+      ],
+      (view, out) => {
+        const charges = (sinceStart: number): number => {
+          const point = view.at(running(idleSpeed(description), sinceStart, { revved: true }));
+          const own = point.alternators.find(({ id }) => id === alternator);
+          return step(own?.output ?? 0, 2, 0.7);
+        };
+        const [early, minute, late] = [charges(10), charges(65), charges(240)];
+        const byMinute = Math.max(early, minute);
+        const byEnd = Math.max(byMinute, late);
+        row(
+          out,
+          0.03 + 0.88 * early,
+          0.03 + 0.88 * (byMinute - early),
+          0.03 + 0.88 * (byEnd - byMinute),
+          0.03 + 0.88 * (1 - byEnd),
+        );
+      },
+    ),
+  })),
   'case-temperature': forEachPath((_, { alternator }) => ({
     condition: running(fastSpeed, 1800),
     outcome: number({
@@ -141,3 +193,11 @@ export const measuredOtherwise: Readonly<Record<string, Placement>> = {
       })),
   },
 };
+
+/** Thin leads of field, regulator, lamp and key: those that carry no charging current. */
+function controlLeads(description: BoatDescription): readonly string[] {
+  const terminals = new Set(['F', 'D+', 'supply', 'sense', 'enable']);
+  return partsOfKind(description, 'cable').flatMap(({ id, from, to }) =>
+    [from, to].some((end) => terminals.has(end?.split('.')[1] ?? '')) ? [id] : [],
+  );
+}
