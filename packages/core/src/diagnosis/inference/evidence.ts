@@ -33,6 +33,9 @@ export interface EvidenceOptions {
   /** Draws of each further round. */
   readonly refineDraws: number;
   readonly maximumRounds: number;
+  /** Rounds allowed to a hypothesis of at least the chance `leaderFrom`: an error there is an error of the verdict. */
+  readonly leaderRounds: number;
+  readonly leaderFrom: number;
   /** Rounds end when the standard error of the log evidence is below this, the tail is light, and enough draws are effective.
    *  For a hypothesis of chance p below 0.1 the wanted error is a tenth of this over p, at most 0.5. */
   readonly wantedError: number;
@@ -42,6 +45,8 @@ export interface EvidenceOptions {
 export const defaultEvidenceOptions: EvidenceOptions = {
   refineDraws: 128,
   maximumRounds: 4,
+  leaderRounds: 4,
+  leaderFrom: 1,
   wantedError: 0.1,
   wantedEffective: 60,
 };

@@ -102,9 +102,11 @@ export function posteriorGiven(
   for (const h of order) {
     let state = states[h]!;
     const isHopeless = bound[h] === -Infinity || bound[h]! < logSum(mass) + logDrop;
-    while (!isHopeless && state.rounds < evidenceOptions.maximumRounds) {
+    while (!isHopeless) {
       mass[h] = logPrior[h]! + logEvidenceOf(state);
       const share = Math.exp(mass[h] - logSum(mass));
+      const { maximumRounds, leaderRounds, leaderFrom } = evidenceOptions;
+      if (state.rounds >= (share >= leaderFrom ? leaderRounds : maximumRounds)) break;
       const wantedError = Math.min(
         0.5,
         Math.max(evidenceOptions.wantedError, (0.1 * evidenceOptions.wantedError) / share),

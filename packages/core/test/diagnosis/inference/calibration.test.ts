@@ -64,7 +64,14 @@ it('[law] over 1000 cases drawn from the model (seed 20), chances and intervals 
     readings.push({ kind: 'categorical', observable: 5, outcome });
     const { posterior } = posteriorGiven(cache, priors, readings, {
       nothingFits: 0,
-      evidence: { refineDraws: 64, maximumRounds: 4, wantedError: 0.2, wantedEffective: 30 },
+      evidence: {
+        refineDraws: 64,
+        maximumRounds: 4,
+        leaderRounds: 4,
+        leaderFrom: 1,
+        wantedError: 0.2,
+        wantedEffective: 30,
+      },
     });
     for (let h = 0; h < size; h++) {
       const p = posterior.probability[h]!;
