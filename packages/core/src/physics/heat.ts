@@ -89,14 +89,6 @@ export function engineSpace(known: {
   return { conductance, capacity: SPACE_TIME * conductance, engineHeat };
 }
 
-/** A bank in still air: capacity [J/K] and resistance to its surroundings [K/W], from the energy that it holds [J]. */
-export function bankNode(energy: number, lithium: boolean): ThermalNode {
-  requirePositive('bankNode', 'energy', energy, 'J');
-  const kiloWattHours = energy / 3.6e6;
-  const mass = (kiloWattHours * 1000) / (lithium ? 100 : 40);
-  return { capacity: 1000 * mass, resistance: 1 / (1.9 * (kiloWattHours / 1.2) ** (2 / 3)) };
-}
-
 /** R_th at a shaft speed, with dust [K/W]. */
 export function coolingResistance(node: ThermalNode, speed: number, dust: number): number {
   requireWithin('coolingResistance', 'dust', dust, '', 0, 10);
