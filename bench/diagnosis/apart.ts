@@ -37,7 +37,7 @@ export interface Alike {
   readonly evidence: number;
   /** Checks that tell most. */
   readonly best: readonly string[];
-  /** Terminal and engine speed at which the volts differ most, and by how much [V at 12 V]; severities matched as well as may be. */
+  /** Terminal and state of the engine at which the volts differ most, and by how much [V at 12 V]; severities matched as well as may be. */
   readonly unread: { readonly where: string; readonly volts: number };
 }
 
@@ -107,6 +107,17 @@ function boatIn(description: BoatDescription, placed: PlacedFault, severity: num
   return boat;
 }
 
+/** Points of the world that the operator is set to, each solved once. */
+function pointsOf(operator: Operator): (condition: Condition) => OperatingPoint {
+  const points = new Map<string, OperatingPoint>();
+  return (condition) => {
+    const key = conditionKey(condition);
+    const point = points.get(key) ?? operator.at(condition);
+    points.set(key, point);
+    return point;
+  };
+}
+
 interface Place {
   readonly condition: Condition;
   readonly probe: Probe;
@@ -142,12 +153,11 @@ function voltsAt(
 ): Float64Array {
   const boat = boatIn(description, placed, severity);
   operator.set(boat);
-  const points = new Map<Condition, OperatingPoint>();
-  return Float64Array.from(places, ({ condition, probe }) => {
-    const point = points.get(condition) ?? operator.at(condition);
-    points.set(condition, point);
-    return readProbe(operator, boat, point, probe) / (boat.nominalVoltage / 12);
-  });
+  const at = pointsOf(operator);
+  return Float64Array.from(
+    places,
+    ({ condition, probe }) => readProbe(operator, boat, at(condition), probe) / (boat.nominalVoltage / 12),
+  );
 }
 
 /** The largest difference of volts between two states, at the severities that bring them nearest to each other. */
@@ -180,13 +190,7 @@ function columnOf(
 ): Column {
   const boat = boatIn(description, placed, severity);
   operator.set(boat);
-  const points = new Map<string, OperatingPoint>();
-  const at = (condition: Condition): OperatingPoint => {
-    const key = conditionKey(condition);
-    const point = points.get(key) ?? operator.at(condition);
-    points.set(key, point);
-    return point;
-  };
+  const at = pointsOf(operator);
   return checks.map(({ outcome, condition, part }) => {
     if (outcome.kind === 'number') return readProbe(operator, boat, at(condition), outcome.probe);
     const chances = new Float64Array(outcome.answers.length);

@@ -1,4 +1,6 @@
+export * from './cables.ts';
 export * from './charging.ts';
+export * from './charging-share.ts';
 export * from './boat.ts';
 export * from './description.ts';
 export * from './facts.ts';

@@ -1,9 +1,9 @@
 /** What other instruments than voltmeter and clamp tell: ohms, temperature, belt and pulleys, the panel's own gauge. */
-import { partsOfKind, type BoatDescription } from '../boat/index.ts';
+import { cablesAt, partsOfKind, type BoatDescription } from '../boat/index.ts';
 import type { Placement } from './check.ts';
 import { fast, fastSpeed, idleSpeed, off, running } from './conditions.ts';
 import { answers, row, step } from './outcomes.ts';
-import { fieldReachable, forEachPath, number } from './placing.ts';
+import { fieldReachable, forEachPath, number, questionOn } from './placing.ts';
 
 export const measuredOtherwise: Readonly<Record<string, Placement>> = {
   'field-ohms': forEachPath((description, path) =>
@@ -22,42 +22,30 @@ export const measuredOtherwise: Readonly<Record<string, Placement>> = {
         }
       : undefined,
   ),
-  'bank-tester': {
-    on: 'battery',
-    sites: (description) =>
-      partsOfKind(description, 'battery')
-        .filter(({ choices }) => choices.chemistry !== 'lifepo4')
-        .map(({ id }) => ({
-          part: id,
-          condition: off,
-          outcome: answers(
-            'Leads off: what does a battery tester say of this bank alone?',
-            [
-              { id: 'good', words: 'Good' },
-              { id: 'charge-first', words: 'Charge it and test again' },
-              { id: 'replace', words: 'Replace: weak, or a bad cell' },
-            ],
-            ({ boat }, out) => {
-              const bank = boat.batteries.find((one) => one.id === id);
-              if (bank === undefined) {
-                row(out, 1, 1, 1);
-                return;
-              }
-              const weak = 1 - step(bank.health, 0.5, 0.06);
-              const bad = Math.max(weak, step(bank.sulphation, 0.25, 0.06), bank.shortedCells > 0 ? 1 : 0);
-              // An empty bank is seldom judged: the tester asks for a charge first.
-              const empty = 0.6 * (1 - step(bank.stateOfCharge, 0.35, 0.06));
-              row(
-                out,
-                0.04 + 0.88 * (1 - bad) * (1 - empty),
-                0.05 + 0.88 * empty,
-                0.03 + 0.88 * bad * (1 - empty),
-              );
-            },
-          ),
-        })),
-  },
-  'drop-lugs': forEachPath((_, { alternator }) => ({
+  'bank-tester': questionOn(
+    'battery',
+    off,
+    'Leads off: what does a battery tester say of this bank alone?',
+    [
+      { id: 'good', words: 'Good' },
+      { id: 'charge-first', words: 'Charge it and test again' },
+      { id: 'replace', words: 'Replace: weak, or a bad cell' },
+    ],
+    ({ boat, part }, out) => {
+      const bank = boat.batteries.find(({ id }) => id === part);
+      if (bank === undefined) {
+        row(out, 1, 1, 1);
+        return;
+      }
+      const weak = 1 - step(bank.health, 0.5, 0.06);
+      const bad = Math.max(weak, step(bank.sulphation, 0.25, 0.06), bank.shortedCells > 0 ? 1 : 0);
+      // An empty bank is seldom judged: the tester asks for a charge first.
+      const empty = 0.6 * (1 - step(bank.stateOfCharge, 0.35, 0.06));
+      row(out, 0.04 + 0.88 * (1 - bad) * (1 - empty), 0.05 + 0.88 * empty, 0.03 + 0.88 * bad * (1 - empty));
+    },
+    leadBanks,
+  ),
+  'drop-lugs': forEachPath((_, { alternator, outward }) => ({
     condition: fast,
     outcome: answers(
       'Of what is lost along the cable from the stud, where is it lost: at a lug, or evenly along the copper?',
@@ -67,9 +55,8 @@ export const measuredOtherwise: Readonly<Record<string, Placement>> = {
         { id: 'too-little', words: 'Too little is lost to tell' },
       ],
       (view, out) => {
-        const cable = view.boat.conductors.find(
-          ({ from, area }) => from === `${alternator}.B+` && area > 2e-6,
-        );
+        const ends = outward.slice(0, 2);
+        const cable = view.boat.conductors.find(({ from, to }) => ends.includes(from) && ends.includes(to));
         const amps = Math.abs(view.at(fast).alternators.find(({ id }) => id === alternator)?.output ?? 0);
         const joints = (cable?.joints ?? 0) * amps;
         const copper = Math.min(cable?.resistance ?? 0, 10) * amps;
@@ -79,29 +66,24 @@ export const measuredOtherwise: Readonly<Record<string, Placement>> = {
       },
     ),
   })),
-  'lead-ohms': {
-    on: 'cable',
-    sites: (description) =>
-      controlLeads(description).map((id) => ({
-        part: id,
-        condition: off,
-        outcome: answers(
-          'Both ends off: what does the ohmmeter say of this lead?',
-          [
-            { id: 'good', words: 'Less than 0.3 Ω, and steady when it is moved' },
-            { id: 'poor', words: 'More, but not open' },
-            { id: 'open', words: 'Open' },
-          ],
-          ({ boat }, out) => {
-            const lead = boat.conductors.find((one) => one.id === id);
-            const ohms = (lead?.resistance ?? 0) + (lead?.joints ?? 0);
-            const open = Number.isFinite(ohms) ? step(Math.log10(ohms + 1e-6), 4, 0.5) : 1;
-            const poor = (1 - open) * step(Math.log10(Math.min(ohms, 1e9) + 1e-6), Math.log10(0.3), 0.1);
-            row(out, 0.02 + 0.94 * (1 - open - poor), 0.02 + 0.94 * poor, 0.02 + 0.94 * open);
-          },
-        ),
-      })),
-  },
+  'lead-ohms': questionOn(
+    'cable',
+    off,
+    'Both ends off: what does the ohmmeter say of this lead?',
+    [
+      { id: 'good', words: 'Less than 0.3 Ω, and steady when it is moved' },
+      { id: 'poor', words: 'More, but not open' },
+      { id: 'open', words: 'Open' },
+    ],
+    ({ boat, part }, out) => {
+      const lead = boat.conductors.find(({ id }) => id === part);
+      const ohms = (lead?.resistance ?? 0) + (lead?.joints ?? 0);
+      const open = Number.isFinite(ohms) ? step(Math.log10(ohms + 1e-6), 4, 0.5) : 1;
+      const poor = (1 - open) * step(Math.log10(Math.min(ohms, 1e9) + 1e-6), Math.log10(0.3), 0.1);
+      row(out, 0.02 + 0.94 * (1 - open - poor), 0.02 + 0.94 * poor, 0.02 + 0.94 * open);
+    },
+    controlLeads,
+  ),
   'sets-in': forEachPath((description, { alternator }) => ({
     condition: running(idleSpeed(description), 240, { revved: true }),
     outcome: answers(
@@ -194,10 +176,17 @@ export const measuredOtherwise: Readonly<Record<string, Placement>> = {
   },
 };
 
+function leadBanks(description: BoatDescription): readonly string[] {
+  return partsOfKind(description, 'battery')
+    .filter(({ choices }) => choices.chemistry !== 'lifepo4')
+    .map(({ id }) => id);
+}
+
 /** Thin leads of field, regulator, lamp and key: those that carry no charging current. */
 function controlLeads(description: BoatDescription): readonly string[] {
-  const terminals = new Set(['F', 'D+', 'supply', 'sense', 'enable']);
-  return partsOfKind(description, 'cable').flatMap(({ id, from, to }) =>
-    [from, to].some((end) => terminals.has(end?.split('.')[1] ?? '')) ? [id] : [],
-  );
+  const found = new Set([
+    ...cablesAt(description, 'regulator', ['F', 'supply', 'sense', 'enable']),
+    ...cablesAt(description, 'alternator', ['F', 'D+']),
+  ]);
+  return partsOfKind(description, 'cable').flatMap(({ id }) => (found.has(id) ? [id] : []));
 }

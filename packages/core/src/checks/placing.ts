@@ -32,21 +32,20 @@ export const fieldReachable = (description: BoatDescription, path: ChargingPath)
   partsOfKind(description, 'alternator').find((part) => part.id === path.alternator)?.choices.field_reach !==
     'hidden' && isOutside(description, path);
 
-/** One question about each part of a kind. `chances` writes the chance of each answer in a possible world. */
+/** One question about each part of a kind, or about those that `wanted` names. `chances` writes the chance of each answer in a
+ *  possible world. */
 export const questionOn = (
   kind: PartKindId,
   condition: Condition,
   question: string,
   list: readonly Answer[],
   chances: (view: View, out: Float64Array) => void,
+  wanted = (description: BoatDescription): readonly string[] =>
+    partsOfKind(description, kind).map(({ id }) => id),
 ): Placement => ({
   on: kind,
   sites: (description) =>
-    partsOfKind(description, kind).map(({ id }) => ({
-      part: id,
-      condition,
-      outcome: answers(question, list, chances),
-    })),
+    wanted(description).map((id) => ({ part: id, condition, outcome: answers(question, list, chances) })),
 });
 
 /** One question about the whole boat. */

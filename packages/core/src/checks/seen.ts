@@ -1,9 +1,8 @@
 /** What can be looked at. */
-import { chargingPaths, partsOfKind } from '../boat/index.ts';
+import { chargingPaths, chargingShare, leastShare, partsOfKind } from '../boat/index.ts';
 import type { AlternatorPoint } from '../operate/index.ts';
 import type { Answer, Placement, Site, View } from './check.ts';
 import { fast, keyOn, off } from './conditions.ts';
-import { chargingSetPoints } from '../handbook/index.ts';
 import { answers, row, step } from './outcomes.ts';
 import { questionOn } from './placing.ts';
 
@@ -170,38 +169,32 @@ export const seen: Readonly<Record<string, Placement>> = {
         ),
       })),
   },
-  'look-labels': {
-    on: 'battery',
-    sites: (description) =>
+  'look-labels': questionOn(
+    'battery',
+    off,
+    'By the labels, is the alternator large enough for this bank?',
+    [
+      {
+        id: 'large-enough',
+        words: 'Yes: its amps are at least the share of the ampere-hours that the bank asks for',
+      },
+      { id: 'too-small', words: 'No: its amps are a smaller share of the ampere-hours' },
+      { id: 'unreadable', words: 'A label is missing or cannot be read' },
+    ],
+    ({ boat, part }, out) => {
+      const bank = boat.batteries.find(({ id }) => id === part);
+      if (bank === undefined) {
+        row(out, 1, 1, 1);
+        return;
+      }
+      const enough = step(Math.log(chargingShare(boat, bank) / leastShare(bank)), 0, 0.06);
+      row(out, 0.03 + 0.8 * enough, 0.03 + 0.8 * (1 - enough), 0.14);
+    },
+    (description) =>
       partsOfKind(description, 'battery')
         .filter(({ choices }) => choices.duty !== 'start')
-        .map(({ id }) => ({
-          part: id,
-          condition: off,
-          outcome: answers(
-            'By the labels, is the alternator large enough for this bank?',
-            [
-              {
-                id: 'large-enough',
-                words: 'Yes: its amps are at least the share of the ampere-hours that the bank asks for',
-              },
-              { id: 'too-small', words: 'No: its amps are a smaller share of the ampere-hours' },
-              { id: 'unreadable', words: 'A label is missing or cannot be read' },
-            ],
-            ({ boat }, out) => {
-              const bank = boat.batteries.find((one) => one.id === id);
-              if (bank === undefined) {
-                row(out, 1, 1, 1);
-                return;
-              }
-              const rated = Math.max(0, ...boat.alternators.map((one) => one.ratedCurrent));
-              const least = chargingSetPoints(bank.chemistry).chargeCurrentRatio[0];
-              const enough = step(Math.log((rated * 3600) / bank.capacity / least), 0, 0.06);
-              row(out, 0.03 + 0.8 * enough, 0.03 + 0.8 * (1 - enough), 0.14);
-            },
-          ),
-        })),
-  },
+        .map(({ id }) => id),
+  ),
   'look-heat-signs': questionOn(
     'alternator',
     off,

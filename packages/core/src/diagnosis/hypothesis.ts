@@ -30,7 +30,8 @@ export function pairHypothesis(first: PlacedFault, second: PlacedFault): Hypothe
   return { id: `${a.id}+${b.id}`, members: [a, b], prior: a.prior * b.prior };
 }
 
-/** Applies all members to a boat kept out of the normal states that are not among them; the normal state first, since it sets the stage that a fault then changes. */
+/** Applies all members to a boat kept out of the normal states that are not among them; the normal state first, since it sets
+ *  the stage that a fault then changes. */
 export function applyHypothesis(
   hypothesis: Hypothesis,
   boat: Boat,

@@ -1,9 +1,9 @@
 /** Faults of the thin leads: field, enable, sense, supply, charge lamp and its wire, key contact. */
 import table from '../../data/faults/excitation.json' with { type: 'json' };
-import type { Boat } from '../boat/index.ts';
+import { cablesAt, type Boat } from '../boat/index.ts';
 import { joinedFaults, type Behaviour } from './behaviour.ts';
 import { linear, logarithmic, OPEN, partOf } from './severity.ts';
-import { cablesAt, idsOf } from './wiring.ts';
+import { idsOf } from './wiring.ts';
 
 const fieldLeads: Behaviour['places'] = (description) => cablesAt(description, 'alternator', ['F']);
 const enableLeads: Behaviour['places'] = (description) => cablesAt(description, 'regulator', ['enable']);

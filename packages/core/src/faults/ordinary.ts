@@ -11,8 +11,15 @@
  *  a bank behind a fault may stand at any charge.
  *  Source: shares, handbook; the other limits are estimates of ours.
  */
-import type { Alternator, Battery, Boat, Engine } from '../boat/index.ts';
-import { chargingSetPoints } from '../handbook/index.ts';
+import {
+  chargingShare,
+  leastShare,
+  strongest,
+  type Alternator,
+  type Battery,
+  type Boat,
+  type Engine,
+} from '../boat/index.ts';
 import type { PlacedFault } from './fault.ts';
 
 /** State of charge below which a bank is flat. */
@@ -27,17 +34,6 @@ export const LOAD_SHARE = 0.6;
 /** Bank that serves the boat's loads, as against the starter only. */
 export const serves = (battery: Battery): boolean => battery.duty !== 'start';
 
-export const strongest = (boat: Boat): number =>
-  Math.max(0, ...boat.alternators.map((alternator) => alternator.ratedCurrent));
-
-/** Amps of the strongest alternator over the A·h of a bank. */
-export const chargingShare = (boat: Boat, battery: Battery): number =>
-  (strongest(boat) * 3600) / battery.capacity;
-
-/** Least usual charging share of the chemistry. Source: battery tables of the handbook, common practice. */
-export const leastShare = (battery: Battery): number =>
-  chargingSetPoints(battery.chemistry).chargeCurrentRatio[0];
-
 export const highestSetpoint = (boat: Boat): number =>
   Math.max(0, ...boat.regulators.map((regulator) => regulator.setpoint));
 
@@ -51,6 +47,9 @@ export function idleMargin(boat: Boat, alternator: Alternator): number {
   if (engine === undefined) return Infinity;
   return (engine.idleSpeed * engine.speedError * alternator.pulleyRatio) / alternator.cutInSpeed;
 }
+
+/** A boat that was brought to the edge of a state stands outside it, whatever the last digit. */
+const EDGE = 1 - 1e-9;
 
 interface NormalState {
   readonly fault: string;
@@ -77,7 +76,7 @@ const states: readonly NormalState[] = [
     always: true,
     found: (boat) =>
       boat.alternators
-        .filter((alternator) => idleMargin(boat, alternator) < IDLE_MARGIN)
+        .filter((alternator) => idleMargin(boat, alternator) < EDGE * IDLE_MARGIN)
         .map((alternator) => ({
           part: alternator.id,
           avoid: () => (alternator.cutInSpeed *= idleMargin(boat, alternator) / IDLE_MARGIN),
@@ -104,7 +103,7 @@ const states: readonly NormalState[] = [
     always: false,
     found: (boat) =>
       boat.batteries
-        .filter((battery) => serves(battery) && chargingShare(boat, battery) < leastShare(battery))
+        .filter((battery) => serves(battery) && chargingShare(boat, battery) < EDGE * leastShare(battery))
         .map((battery) => ({
           part: battery.id,
           avoid: () => (battery.capacity = (strongest(boat) * 3600) / leastShare(battery)),

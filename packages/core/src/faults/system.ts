@@ -2,20 +2,17 @@
  *  not fit together, or another source stands in the alternator's place.
  */
 import table from '../../data/faults/system.json' with { type: 'json' };
-import { boatAt, partsOfKind, type Boat, type BoatDescription } from '../boat/index.ts';
-import { joinedFaults } from './behaviour.ts';
 import {
+  boatAt,
   chargingShare,
-  engineOf,
-  FLAT,
-  highestSetpoint,
-  IDLE_MARGIN,
-  idleMargin,
   leastShare,
-  LOAD_SHARE,
-  serves,
+  partsOfKind,
   strongest,
-} from './ordinary.ts';
+  type Boat,
+  type BoatDescription,
+} from '../boat/index.ts';
+import { joinedFaults } from './behaviour.ts';
+import { engineOf, FLAT, highestSetpoint, IDLE_MARGIN, idleMargin, LOAD_SHARE, serves } from './ordinary.ts';
 import { linear, partOf } from './severity.ts';
 import { idsOf } from './wiring.ts';
 

@@ -1,13 +1,14 @@
 /** Which cable does what on a boat, told from what its ends are bolted to, so that an owner's own names do as well. */
 import {
+  cables,
+  isAt,
   partsOfKind,
+  terminalsOf,
+  touches,
   type Boat,
   type BoatDescription,
-  type PartDescription,
   type PartKindId,
 } from '../boat/index.ts';
-
-type Cable = PartDescription<'cable'>;
 
 /** Ids of the parts of a kind. */
 export const idsOf = (description: BoatDescription, kind: PartKindId): readonly string[] =>
@@ -32,17 +33,6 @@ export const alternatorsStartedBy = (
       return (outside ? 'ignition' : (part.choices.excitation ?? 'lamp')) === excitation;
     })
     .map((part) => part.id);
-
-/** Cables with an end at one of these terminals of a kind of part. */
-export function cablesAt(
-  description: BoatDescription,
-  kind: PartKindId,
-  points: readonly string[],
-): readonly string[] {
-  return cables(description, (cable) =>
-    terminalsOf(cable).some((end) => isAt(description, end, kind, points)),
-  );
-}
 
 /** Cables from the alternators' studs towards the banks. */
 export const chargeCables = (description: BoatDescription): readonly string[] =>
@@ -135,33 +125,4 @@ export function houseSide(
   };
   const one = leads('one');
   return one === leads('two') ? undefined : one ? 'one' : 'two';
-}
-
-function cables(description: BoatDescription, wanted: (cable: Cable) => boolean): readonly string[] {
-  return partsOfKind(description, 'cable')
-    .filter(wanted)
-    .map((cable) => cable.id);
-}
-
-const terminalsOf = (cable: Cable): readonly string[] => [cable.from ?? '', cable.to ?? ''];
-
-const touches = (
-  description: BoatDescription,
-  cable: Cable,
-  kind: PartKindId,
-  points: readonly string[],
-): boolean => terminalsOf(cable).some((end) => isAt(description, end, kind, points));
-
-function isAt(
-  description: BoatDescription,
-  terminal: string,
-  kind: PartKindId,
-  points: readonly string[],
-): boolean {
-  const dot = terminal.lastIndexOf('.');
-  const part = terminal.slice(0, dot);
-  return (
-    points.includes(terminal.slice(dot + 1)) &&
-    description.parts.some((candidate) => candidate.id === part && candidate.kind === kind)
-  );
 }

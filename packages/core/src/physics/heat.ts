@@ -1,4 +1,4 @@
-/** Heat: windings, bridge, engine space and banks as lumped nodes.
+/** Heat: windings, bridge and engine space as lumped nodes.
  *    rise        ΔT = P · R_th                    R_th(n, dust) = R_60 · (1 + dust) · (n_ref / n)^0.6
  *    step        T(t + Δt) = T_∞ + (T − T_∞) · e^(−Δt / τ)        τ = R_th · C_th
  *    straight    T(h) = T_0 e^(−x) + T_∞0 w_0 + T_∞1 w_1          x = h/τ,  w_1 = 1 − (1 − e^(−x))/x,  w_0 = 1 − e^(−x) − w_1
@@ -13,8 +13,6 @@
  *  their 175 to 200 °C (textbook, from memory); τ 2 min, plate of some 0.3 kg (estimate).
  *  Space: 5 % of an engine's rated power leaves through its surfaces, walls pass 12 W/K, and the air with what it wets
  *  takes half an hour to follow (estimates).
- *  Bank: 1 kJ/(kg·K), 40 Wh/kg lead-acid and 100 Wh/kg LiFePO4 (textbook, from memory); 1.9 W/K at 1.2 kWh, still air on
- *  its free faces, as energy^(2/3) (estimate).
  *  Leaves out: radiation, gradients inside the winding, recirculation of hot air within the engine space, the heat that an
  *  engine gives off after it is stopped. */
 import { RATED_SPEED } from './alternator-fit.ts';
