@@ -1,4 +1,5 @@
 /** Who charges whom: follows the wiring from an alternator's stud through cables, switches, isolators and relays. */
+import type { Boat } from './boat.ts';
 import { partsOfKind, type BoatDescription, type PartDescription } from './description.ts';
 
 /** An alternator with what belongs to it and the bank it is there for. */
@@ -33,6 +34,37 @@ export function chargingPairs(description: BoatDescription): readonly ChargingPa
     .filter(({ battery }) => battery !== undefined);
 }
 
+/** The bank that each alternator's regulator minds, as an index in the boat's batteries, in the order of its alternators:
+ *  the bank at whose post its sense lead ends; else the one that the alternator should fill first; 0 when it reaches none. */
+export function mindedBanks(boat: Boat): number[] {
+  const ids = (list: readonly { readonly id: string }[]): string[] => list.map(({ id }) => id);
+  const wires: Edge[] = boat.conductors.map(({ from, to }) => [from, to]);
+  const wired = neighboursOf([...wires, ...fuseEdges(ids(boat.fuses))]);
+  const joined = neighboursOf([
+    ...wires,
+    ...switchEdges(ids(boat.selectors), ids(boat.isolators), ids(boat.relays)),
+    ...fuseEdges(ids(boat.fuses)),
+  ]);
+  return boat.alternators.map(({ id }) => {
+    const stud = `${id}.B+`;
+    const regulator = boat.regulators.find(({ alternator }) => alternator === id)?.id ?? '';
+    const near = (from: ReadonlyMap<string, readonly string[]>, through: string): number => {
+      const rank = boat.batteries.map((battery) => {
+        const chain = from.get(`${battery.id}.+`);
+        return chain === undefined || chain.includes(through) ? Infinity : rankOf(battery.duty, chain);
+      });
+      const least = Math.min(...rank);
+      return least < Infinity ? rank.indexOf(least) : -1;
+    };
+    const sensed = near(walk(wired, `${regulator}.sense`), stud);
+    return sensed >= 0 ? sensed : Math.max(0, near(walk(joined, stud), ''));
+  });
+}
+
+/** A bank that is there for starting alone comes after every other. */
+const rankOf = (duty: string | undefined, chain: readonly string[] | undefined): number =>
+  (duty === 'start' ? 1000 : 0) + (chain?.length ?? Infinity);
+
 /** Paths from an alternator to the banks it reaches, nearest service bank first; one without a bank if it reaches none. */
 function pathsFrom(description: BoatDescription, id: string): ChargingPath[] {
   const neighbours = graphOf(description);
@@ -41,7 +73,7 @@ function pathsFrom(description: BoatDescription, id: string): ChargingPath[] {
   return wanted.flatMap((alternator) => {
     const reached = walk(neighbours, `${alternator.id}.B+`);
     const rank = (battery: PartDescription<'battery'>): number =>
-      (battery.choices.duty === 'start' ? 1000 : 0) + (reached.get(`${battery.id}.+`)?.length ?? Infinity);
+      rankOf(battery.choices.duty, reached.get(`${battery.id}.+`));
     const banks: (PartDescription<'battery'> | undefined)[] = batteries
       .filter((battery) => reached.has(`${battery.id}.+`))
       .sort((a, b) => rank(a) - rank(b));
@@ -67,13 +99,31 @@ function graphOf(description: BoatDescription): ReadonlyMap<string, readonly str
     // Thin control leads carry no charge.
     if (from !== undefined && to !== undefined) edges.push([from, to]);
   }
-  for (const { id } of partsOfKind(description, 'selector')) {
-    edges.push([`${id}.common`, `${id}.one`], [`${id}.common`, `${id}.two`]);
-  }
-  for (const { id } of partsOfKind(description, 'isolator'))
-    edges.push([`${id}.in`, `${id}.one`], [`${id}.in`, `${id}.two`]);
-  for (const { id } of partsOfKind(description, 'relay')) edges.push([`${id}.a`, `${id}.b`]);
-  for (const { id } of partsOfKind(description, 'fuse')) edges.push([`${id}.a`, `${id}.b`]);
+  const ids = (kind: 'selector' | 'isolator' | 'relay' | 'fuse'): string[] =>
+    description.parts.filter((part) => part.kind === kind).map(({ id }) => id);
+  edges.push(...switchEdges(ids('selector'), ids('isolator'), ids('relay')), ...fuseEdges(ids('fuse')));
+  return neighboursOf(edges);
+}
+
+const switchEdges = (
+  selectors: readonly string[],
+  isolators: readonly string[],
+  relays: readonly string[],
+): Edge[] => [
+  ...selectors.flatMap((id): Edge[] => [
+    [`${id}.common`, `${id}.one`],
+    [`${id}.common`, `${id}.two`],
+  ]),
+  ...isolators.flatMap((id): Edge[] => [
+    [`${id}.in`, `${id}.one`],
+    [`${id}.in`, `${id}.two`],
+  ]),
+  ...relays.map((id): Edge => [`${id}.a`, `${id}.b`]),
+];
+
+const fuseEdges = (fuses: readonly string[]): Edge[] => fuses.map((id): Edge => [`${id}.a`, `${id}.b`]);
+
+function neighboursOf(edges: readonly Edge[]): ReadonlyMap<string, readonly string[]> {
   const neighbours = new Map<string, string[]>();
   const join = (a: string, b: string): void => {
     const list = neighbours.get(a) ?? [];

@@ -127,7 +127,7 @@ function applyRegulator(unit: AlternatorUnit, boat: Boat, condition: Condition, 
   const alternator = boat.alternators[unit.index]!;
   const regulator = boat.regulators[unit.regulatorIndex];
   const setting = unit.regulator;
-  const warmth = (boat.batteries[0]?.temperature ?? boat.ambient) - 298.15;
+  const warmth = (boat.batteries[unit.mindedBank]?.temperature ?? boat.ambient) - 298.15;
   setting.gain = regulator?.gain ?? 5;
   setting.setpoint = (regulator?.setpoint ?? 14.2) + (regulator?.compensation ?? 0) * warmth;
   setting.stuckFull = regulator?.state === 'stuck-full' && running;

@@ -10,6 +10,8 @@ export interface AlternatorUnit {
   readonly engineIndex: number;
   readonly regulatorIndex: number;
   readonly beltIndex: number;
+  /** Bank whose temperature and charge its regulator minds. */
+  readonly mindedBank: number;
   readonly machine: MachineSetting;
   readonly element: Element;
   readonly regulatorElement: RegulatorElement;

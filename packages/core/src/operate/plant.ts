@@ -1,7 +1,7 @@
 /** The circuit of a boat: every part becomes an element, every terminal a node. Built once per wiring; each possible
  *  world and each condition only changes the elements' settings. The first engine's block is the reference.
  */
-import type { Boat } from '../boat/index.ts';
+import { mindedBanks, type Boat } from '../boat/index.ts';
 import {
   branch,
   buildCircuit,
@@ -53,11 +53,13 @@ class Builder {
   private readonly nodes: string[];
   private readonly index = new Map<string, number>();
   private readonly elements: Element[] = [];
+  private readonly minded: readonly number[];
 
   constructor(private readonly boat: Boat) {
     const block = `${boat.engines[0]?.id ?? 'engine'}.block`;
     this.nodes = [block];
     this.index.set(block, 0);
+    this.minded = mindedBanks(boat);
   }
 
   private node(terminal: string): number {
@@ -240,6 +242,7 @@ class Builder {
       ),
       regulatorIndex,
       beltIndex: boat.belts.findIndex((belt) => belt.alternator === id),
+      mindedBank: this.minded[position] ?? 0,
       machine,
       element,
       regulatorElement,

@@ -34,9 +34,10 @@ export interface Sensed {
   readonly current: number;
 }
 
-export function stageKeepers(boat: Boat, servedBy: ReadonlyMap<string, number>): StageKeeper[] {
+/** `minded`: bank of each alternator's regulator, in the order of the alternators (boat/charging.ts). */
+export function stageKeepers(boat: Boat, minded: readonly number[]): StageKeeper[] {
   return boat.regulators.map((regulator, index) => {
-    const at = servedBy.get(regulator.alternator) ?? 0;
+    const at = minded[boat.alternators.findIndex(({ id }) => id === regulator.alternator)] ?? 0;
     const battery = boat.batteries[at];
     const times = boat.nominalVoltage / 12;
     const [low, high] = chargingSetPoints(battery?.chemistry ?? 'flooded').float;

@@ -35,11 +35,11 @@ const TEMPERATURE_AGREES = 1;
 
 type Heated = ReturnType<RunHeat['after']>;
 
-/** Which bank each alternator is there for comes from the wiring: alternator id to index in the boat's batteries. */
+/** A boat that may be any world, run through a plan. */
 export function chargeRun(
   boat: Boat,
   plan: readonly Phase[],
-  options: RunOptions & { readonly serves?: ReadonlyMap<string, number>; readonly models?: Models } = {},
+  options: RunOptions & { readonly models?: Models } = {},
 ): ChargeRun {
   requirePlan(plan);
   return new Run(boat, options).go(plan);
@@ -69,10 +69,7 @@ class Run {
 
   constructor(
     boat: Boat,
-    private readonly options: RunOptions & {
-      readonly serves?: ReadonlyMap<string, number>;
-      readonly models?: Models;
-    },
+    private readonly options: RunOptions & { readonly models?: Models },
   ) {
     this.boat = cloneBoat(boat);
     for (const battery of this.boat.batteries) {
@@ -86,7 +83,10 @@ class Run {
     this.operator = new Operator(this.boat, options.models ?? {});
     this.usualLoads = this.boat.loads.map(({ current }) => current);
     this.states = this.operator.statesBefore();
-    this.keepers = stageKeepers(this.boat, options.serves ?? new Map());
+    this.keepers = stageKeepers(
+      this.boat,
+      this.operator.plant.alternators.map(({ mindedBank }) => mindedBank),
+    );
     this.moments = new Moments(this.operator, this.boat, this.keepers);
     this.relays = relayKeepers(this.boat);
     this.heat = new RunHeat(this.boat);

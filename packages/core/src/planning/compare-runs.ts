@@ -82,11 +82,10 @@ function outcomeOf(
   options: Pick<RunOptions, 'stateOfCharge' | 'tolerance'>,
 ): RunOutcome {
   const boat = boatAt(description);
-  const serves = servesOf(description);
-  const run = chargeRun(boat, plan, { ...options, serves: serves.byAlternator });
+  const run = chargeRun(boat, plan, options);
   return {
     run,
-    figures: runFigures(boat, run, serves.inOrder),
+    figures: runFigures(boat, run, servesOf(description)),
     cautions: systemRules(description).filter(({ standing }) => standing === 'broken'),
   };
 }

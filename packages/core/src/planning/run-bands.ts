@@ -80,9 +80,9 @@ export function runBands(
   let ended: RunBands['ended'] = 'done';
   for (const world of worlds) {
     const boat = boatAt(description, world);
-    const run = chargeRun(boat, plan, { ...runOptions(options), serves: serves.byAlternator });
+    const run = chargeRun(boat, plan, runOptions(options));
     runs.push(run);
-    figures.push(runFigures(boat, run, serves.inOrder));
+    figures.push(runFigures(boat, run, serves));
     if (onProgress?.(runs.length / worlds.length) === false && runs.length < worlds.length) {
       ended = 'cancelled';
       break;
@@ -120,20 +120,13 @@ export function runBands(
   };
 }
 
-/** Which bank each alternator is there for: index in the batteries, in order and by alternator id. */
-export function servesOf(description: BoatDescription): {
-  readonly inOrder: readonly (number | undefined)[];
-  readonly byAlternator: ReadonlyMap<string, number>;
-} {
+/** Which bank each alternator is there for: index in the batteries, in the order of the alternators. */
+export function servesOf(description: BoatDescription): (number | undefined)[] {
   const ids = description.parts.filter(({ kind }) => kind === 'battery').map(({ id }) => id);
-  const inOrder = chargingPaths(description).map(({ alternator, battery }) => {
+  return chargingPaths(description).map(({ battery }) => {
     const at = battery === undefined ? -1 : ids.indexOf(battery);
-    return [alternator, at < 0 ? undefined : at] as const;
+    return at < 0 ? undefined : at;
   });
-  return {
-    inOrder: inOrder.map(([, at]) => at),
-    byAlternator: new Map(inOrder.flatMap(([id, at]) => (at === undefined ? [] : [[id, at] as const]))),
-  };
 }
 
 function drawn(description: BoatDescription, draws: number, seed: number): Float64Array[] {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { boatAt, boatFromTemplate, chargingPaths } from '../../src/boat/index.ts';
+import { boatAt, boatFromTemplate } from '../../src/boat/index.ts';
 import { chargeRun, type Phase } from '../../src/operate/index.ts';
 
 const RPM = (2 * Math.PI) / 60;
@@ -11,9 +11,6 @@ const description = boatFromTemplate('combining-relay', {
   bankChemistry: 'agm',
   loadsCurrent: told(6),
 });
-const serves = new Map(
-  chargingPaths(description).map(({ alternator, battery }) => [alternator, battery === 'start' ? 1 : 0]),
-);
 const plan: Phase[] = [
   { duration: 3 * HOUR, engine: 'running', engineSpeed: 1600 * RPM },
   { duration: 6 * HOUR, engine: 'off' },
@@ -22,7 +19,7 @@ const plan: Phase[] = [
 describe('combining relay in a run', () => {
   it('[common practice] closes once charging, opens some time after the engine is stopped, and parts the banks', () => {
     const boat = boatAt(description);
-    const run = chargeRun(boat, plan, { serves, stateOfCharge: { house: 0.7, start: 0.9 } });
+    const run = chargeRun(boat, plan, { stateOfCharge: { house: 0.7, start: 0.9 } });
     const events = run.events.filter(({ kind }) => kind.startsWith('relay'));
     expect(events[0]).toMatchObject({ kind: 'relay-closed' });
     // It waits for its delay at least.
@@ -40,7 +37,7 @@ describe('combining relay in a run', () => {
   it('[law] between its thresholds it stays as it is; books stay closed through every change', () => {
     const boat = boatAt(description);
     for (const relay of boat.relays) [relay.closeVoltage, relay.openVoltage] = [13.4, 12.9];
-    const run = chargeRun(boat, plan, { serves, stateOfCharge: { house: 0.2, start: 0.95 } });
+    const run = chargeRun(boat, plan, { stateOfCharge: { house: 0.2, start: 0.95 } });
     // The relay senses at its own terminals against the house bank's negative.
     const between = ['relay-start-cable', 'house-return']
       .map((id) => boat.conductors.find((cable) => cable.id === id)!)
@@ -64,7 +61,7 @@ describe('combining relay in a run', () => {
   it('[limit] a relay that never closes leaves the house bank to its loads', () => {
     const boat = boatAt(description);
     for (const relay of boat.relays) relay.state = 'never-closes';
-    const run = chargeRun(boat, [plan[0]!], { serves, stateOfCharge: { house: 0.7, start: 0.9 } });
+    const run = chargeRun(boat, [plan[0]!], { stateOfCharge: { house: 0.7, start: 0.9 } });
     expect(run.events.some(({ kind }) => kind.startsWith('relay'))).toBe(false);
     expect(run.batteries.find(({ id }) => id === 'house')!.current.at(-1)!).toBeLessThan(-4);
   });
