@@ -8,9 +8,12 @@ import {
   coulombicEfficiency,
   correctedSpecificGravity,
   dischargeTimePeukert,
+  HARMFUL_LOW_VOLTAGE,
   loadTestMinimumVoltage,
   openCircuitSlopePerCell,
   openCircuitVoltagePerCell,
+  peukertExponent,
+  SPECIFIC_GRAVITY_SPREAD_LIMIT,
   specificGravityAt,
   stateOfChargeFromRestVoltage,
   stateOfChargeFromSpecificGravity,
@@ -29,6 +32,28 @@ describe('rest voltage', () => {
   ])('[TM 5-3805-262-20, p. 5-142] flooded at %f V', (voltage, stateOfCharge) => {
     const found = stateOfChargeFromRestVoltage('flooded', voltage / 6);
     expect(Math.abs(found - stateOfCharge)).toBeLessThan(0.1);
+  });
+
+  test.each([
+    [1, 12.65, 1.265],
+    [0.75, 12.45, 1.225],
+    [0.5, 12.24, 1.19],
+    [0.25, 12.06, 1.155],
+    [0, 11.89, 1.12],
+  ])('[BCI] flooded at %f of its charge: %f V, gravity %f', (charge, voltage, gravity) => {
+    expect(6 * openCircuitVoltagePerCell('flooded', charge)).toBeCloseTo(voltage, 9);
+    expect(specificGravityAt(charge)).toBeCloseTo(gravity, 9);
+  });
+
+  test.each([
+    ['agm', [12.8, 12.9], [12.55, 12.6], [12.25, 12.3], [12.0, 12.05], [11.8, 11.8]],
+    ['gel', [12.85, 12.85], [12.65, 12.65], [12.35, 12.35], [12.0, 12.0], [11.8, 11.8]],
+  ] as const)('[from memory] rest voltages of %s at 100, 75, 50, 25 and 0 %%', (chemistry, ...bands) => {
+    bands.forEach(([low, high], k) => {
+      const voltage = 6 * openCircuitVoltagePerCell(chemistry, 1 - k / 4);
+      expect(voltage).toBeGreaterThanOrEqual(low - 1e-9);
+      expect(voltage).toBeLessThanOrEqual(high + 1e-9);
+    });
   });
 
   test('[TM 5-3805-262-20, p. 5-142] 12.6 V or more is full, 11.7 V or less is flat', () => {
@@ -65,6 +90,39 @@ describe('rest voltage', () => {
     [6, 2.1226],
   ])('[BODE] molality %i mol/kg', (molality, voltage) => {
     expect(cellVoltageFromMolality(molality)).toBeCloseTo(voltage, 4);
+  });
+
+  test.each([
+    [0, 2.0102],
+    [0.0033, 2.4177],
+    [0.0117, 2.7405],
+    [0.0267, 2.9299],
+    [0.0534, 3.0872],
+    [0.0885, 3.1942],
+    [0.2972, 3.2772],
+    [0.9833, 3.3511],
+    [0.995, 3.418],
+    [1, 3.5981],
+  ])('[SUNIL2025] a LiFePO4 cell at %f of its charge rests at %f V', (charge, voltage) => {
+    expect(openCircuitVoltagePerCell('lifepo4', charge)).toBeCloseTo(voltage, 9);
+  });
+
+  test('[common practice, from memory] a LiFePO4 cell: about 1 mV for each percent from 30 to 90 %, 3.2 to 3.4 V rested', () => {
+    for (const [charge, voltage] of [
+      [0.9, 3.33],
+      [0.8, 3.32],
+      [0.7, 3.31],
+      [0.6, 3.3],
+      [0.5, 3.29],
+      [0.4, 3.28],
+      [0.3, 3.26],
+      [0.2, 3.23],
+      [0.1, 3.18],
+    ] as const) {
+      // 30 mV: a composite of low confidence; the cell used here lies up to 19 mV above it.
+      expect(Math.abs(openCircuitVoltagePerCell('lifepo4', charge) - voltage)).toBeLessThan(0.03);
+      if (charge > 0.3) expect(openCircuitSlopePerCell('lifepo4', charge)).toBeCloseTo(0.1, 1);
+    }
   });
 
   test('[SUNIL2025] 74 mV separate 30 % from 98 % of a LiFePO4 cell', () => {
@@ -137,12 +195,52 @@ describe('rules', () => {
     for (const [celsius, voltage] of [
       [30, 9.6],
       [21, 9.6],
+      [16, 9.5],
       [10, 9.4],
+      [4, 9.3],
       [-1, 9.1],
+      [-7, 8.9],
+      [-12, 8.7],
       [-18, 8.5],
     ] as const) {
       expect(loadTestMinimumVoltage(celsius + 273.15)).toBeCloseTo(voltage, 6);
     }
+  });
+
+  test.each([
+    ['flooded', [14.4, 14.8], [13.2, 13.5], [15, 16], [-6, -3], [0.1, 0.25]],
+    ['agm', [14.2, 14.7], [13.4, 13.7], undefined, [-4, -3], [0.2, 0.4]],
+    ['gel', [14.1, 14.4], [13.5, 13.8], undefined, [-5, -4], [0.15, 0.3]],
+    ['lifepo4', [14.2, 14.6], [13.4, 13.6], undefined, [0, 0], [0.2, 0.5]],
+  ] as const)(
+    '[common practice] set-points of %s',
+    (chemistry, absorption, float, equalise, compensation, current) => {
+      const set = chargingSetPoints(chemistry);
+      expect(set).toMatchObject({ absorption, float, equalise, chargeCurrentRatio: current });
+      expect(set.compensationPerCell * 1000).toBeGreaterThanOrEqual(compensation[0]);
+      expect(set.compensationPerCell * 1000).toBeLessThanOrEqual(compensation[1]);
+    },
+  );
+
+  test.each([
+    ['flooded', 1.2, 1.35, 0.85, 0.9],
+    ['gel', 1.1, 1.25, 0.92, 0.97],
+    ['agm', 1.05, 1.15, 0.92, 0.97],
+    ['lifepo4', 1.01, 1.05, 0.99, 1],
+  ] as const)(
+    '[common practice, from memory] Peukert and charge efficiency of %s',
+    (chemistry, least, most, low, high) => {
+      const { typical, ...band } = peukertExponent(chemistry);
+      expect(band).toEqual({ low: least, high: most });
+      expect(typical).toBeGreaterThan(least);
+      expect(typical).toBeLessThan(most);
+      expect(coulombicEfficiency(chemistry)).toEqual({ low, high });
+    },
+  );
+
+  test('[TM 9-6140-200-14] cells of a charged battery within 0.025 of gravity; never below 10.5 V', () => {
+    expect(SPECIFIC_GRAVITY_SPREAD_LIMIT).toBe(0.025);
+    expect(HARMFUL_LOW_VOLTAGE).toBe(10.5);
   });
 
   test('[common practice] only flooded is equalised; float below absorption; efficiency in order', () => {

@@ -40,6 +40,12 @@ describe('published equations', () => {
       0.98,
       6,
     );
+    expect(
+      endOfChargeVoltageCopetti(10, 100, T25 + 10) / endOfChargeVoltageCopetti(10, 100, T25),
+    ).toBeCloseTo(0.98, 6);
+    expect(capacityCopetti(10, 100, T25 - 10) / capacityCopetti(10, 100, T25)).toBeCloseTo(0.95, 6);
+    const rise = (kelvin: number): number => chargeVoltageCopetti(0.5, 10, 100, kelvin) - (2 + 0.16 * 0.5);
+    expect(rise(T25 + 10) / rise(T25)).toBeCloseTo(0.75, 6);
   });
 });
 
