@@ -88,6 +88,10 @@ describe('bundles', () => {
       1, 1, 0.7, 0.6, 0.6, 0.5, 0.5, 0.4,
     ]);
     expect(bundleFactor(1, 'direct-current').factor).toBe(1);
+    // [ISO13297], from memory, low confidence.
+    expect([3, 4, 6, 7, 24, 25].map((n) => bundleFactor(n, 'iso').factor)).toEqual([
+      1, 0.7, 0.7, 0.6, 0.6, 0.5,
+    ]);
     expect(() => bundleFactor(0, 'iso')).toThrow(/conductors 0/);
   });
 });
@@ -98,6 +102,30 @@ describe('metric', () => {
     expect(answer.value).toBe(330);
     expect(answer.citation).toMatchObject({ source: 'ISO13297', seen: 'M', confidence: 'medium' });
     expect(answer.citation.note).toMatch(/verify/);
+  });
+
+  // Columns 60, 70, 85 to 90, 105, 125 and 200 °C; 75 and 80 °C wire takes the 70 column.
+  it.each([
+    [0.75, 6, 10, 12, 16, 20, 25],
+    [1, 8, 14, 18, 20, 25, 35],
+    [1.5, 12, 18, 21, 25, 30, 40],
+    [2.5, 17, 25, 30, 35, 40, 45],
+    [4, 22, 35, 40, 45, 50, 55],
+    [6, 29, 45, 50, 60, 70, 75],
+    [10, 40, 65, 70, 90, 100, 120],
+    [16, 54, 90, 100, 130, 150, 170],
+    [25, 71, 120, 140, 170, 185, 200],
+    [35, 87, 160, 185, 210, 225, 240],
+    [50, 105, 210, 230, 270, 300, 325],
+    [70, 135, 265, 285, 330, 360, 375],
+    [95, 165, 310, 330, 390, 410, 430],
+    [120, 190, 360, 400, 450, 480, 520],
+    [150, 220, 380, 430, 475, 520, 560],
+  ])('[ISO13297, from memory, not seen] %d mm²', (mm2, at60, at70, at90, at105, at125, at200) => {
+    const found = insulationClasses.map(
+      (insulationClass) => ampacityMetric(squareMillimetres(mm2), { ...open, insulationClass })!.value,
+    );
+    expect(found).toEqual([at60, at70, at70, at90, at105, at125, at200]);
   });
 
   it('[law] metric and AWG tables agree where sizes are close', () => {
@@ -146,8 +174,11 @@ describe('metric', () => {
   });
 });
 
-it('[CFR425] [ISO10133] thinnest conductors allowed', () => {
+it('[CFR425] [ISO10133] thinnest conductors allowed, and their supports', () => {
   expect(leastConductors.singleGauge).toBe(16);
   expect(leastConductors.sheathedGauge).toBe(18);
   expect(leastConductors.singleArea).toBeCloseTo(1e-6, 12);
+  expect(leastConductors.sheathedArea).toBeCloseTo(0.75e-6, 12);
+  // Supports of conductors, and of battery leads to the disconnect switch.
+  expect([leastConductors.supportSpacing, leastConductors.batteryLeadSpacing]).toEqual([0.45, 0.3]);
 });

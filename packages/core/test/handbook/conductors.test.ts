@@ -71,6 +71,26 @@ describe('gauge table', () => {
     ).toBeLessThan(2e-4);
   });
 
+  it.each([
+    [18, 7.95],
+    [16, 4.99],
+    [14, 3.14],
+    [12, 1.98],
+    [10, 1.24],
+    [8, 0.778],
+    [6, 0.491],
+    [4, 0.308],
+    [3, 0.245],
+    [2, 0.194],
+    [1, 0.154],
+    [0, 0.122],
+    [-1, 0.0967],
+    [-2, 0.0766],
+    [-3, 0.0608],
+  ])('[NECT8, from memory] gauge %d, stranded, 75 °C: %d Ω per 1000 ft', (gauge, ohms) => {
+    expect(necStrandedResistance(gauge)!.value * thousandFeet).toBeCloseTo(ohms, 9);
+  });
+
   it('[NECT8, from memory] stranded wire at 75 °C has 1.018 to 1.025 times solid copper', () => {
     for (const gauge of gaugesInUse) {
       const solid = conductorResistance({ area: areaOfGauge(gauge), length: 1, temperature: celsius(75) });
@@ -215,6 +235,12 @@ describe('FAA AC 43.13-1B', () => {
     expect(ohms / conductorResistance({ area: wire.area.value, length: thousandFeet })).toBeGreaterThan(0.92);
   });
 
+  it('[AC43, p. 11-26] 50 ft, 20 A, 28 V, lasting: 1 V may be lost, so No. 8 and not No. 10', () => {
+    const drop = (gauge: number) => aircraftWire(gauge)!.resistance.value * feet(50) * 20;
+    expect(drop(8)).toBeLessThan(1);
+    expect(drop(10)).toBeGreaterThan(1);
+  });
+
   it('[limit] an aircraft size that is not listed has no figure', () =>
     expect(aircraftWire(5)).toBeUndefined());
 
@@ -239,6 +265,26 @@ describe('sizes', () => {
       expect(ratio).toBeGreaterThan(0.89);
       expect(ratio).toBeLessThan(0.91);
     }
+  });
+
+  it.each([
+    [18, 1537, 0.946],
+    [16, 2336, 0.904],
+    [14, 3702, 0.901],
+    [12, 5833, 0.893],
+    [10, 9343, 0.9],
+    [8, 14810, 0.897],
+    [4, 37360, 0.895],
+    [2, 62450, 0.941],
+    [1, 77790, 0.929],
+    [0, 98980, 0.938],
+    [-1, 125100, 0.94],
+    [-2, 158600, 0.945],
+    [-3, 205500, 0.971],
+  ])('[SAEJ1127, from memory] gauge %d holds at least %d cmil, %d of AWG', (gauge, mils, ratio) => {
+    const area = saeMinimumArea(gauge)!.value;
+    expect(area / circularMils(1)).toBeCloseTo(mils, 6);
+    expect(area / areaOfGauge(gauge)).toBeCloseTo(ratio, 3);
     // Size 6 is out of line with its neighbours (0.987): marked, not asserted.
     expect(saeMinimumArea(6)!.citation.confidence).toBe('low');
   });

@@ -21,9 +21,12 @@ import {
   beltSection,
   beltSectionNames,
 } from '../../src/handbook/belts.ts';
+import { fuelForLoad, fuelWithoutLoad } from '../../src/handbook/fuel.ts';
 import {
   airDensity,
+  alternatorCaseLimit,
   ambientFigures,
+  hotAlternatorShare,
   insulationLifeRatio,
   shareOfFortyDegreeMachineAtFifty,
   thermalClassLimit,
@@ -61,6 +64,10 @@ describe('belts', () => {
     ).toEqual([36, 36, 36, 40, 40]);
     expect(beltSection('ribbed-6').width).toBeCloseTo(3.56e-3, 9);
     expect(beltSection('v-10').leastDiameter).toBeCloseTo(inches(2.4), 9);
+    expect(beltSection('v-13').leastDiameter).toBeCloseTo(inches(3), 9);
+    // SAE J636: 0.380 in is about 10 mm and 0.500 in about 13 mm.
+    expect(Math.abs(beltSection('v-10').width / inches(0.38) - 1)).toBeLessThan(0.04);
+    expect(Math.abs(beltSection('v-13').width / inches(0.5) - 1)).toBeLessThan(0.04);
     expect(beltSection('v-10').leastDiameterCitation).toMatchObject({ seen: 'M', confidence: 'low' });
     expect(beltSection('ribbed-6').leastDiameter).toBeUndefined();
   });
@@ -74,8 +81,29 @@ describe('belts', () => {
     expect(beltDeflectionForce(tension).value / exact).toBeCloseTo(1, 3); // small-angle error is 0.05 %
   });
 
-  it('[SHIG, chapter 17] the fitted friction 0.5123 is a true friction of 0.158 in a 36° groove', () => {
-    expect(beltPractice.effectiveFriction * Math.sin(Math.PI / 10)).toBeCloseTo(0.158, 3);
+  it.each([
+    [34, 3.42, 0.15],
+    [36, 3.236, 0.158],
+    [38, 3.072, 0.167],
+  ])(
+    '[SHIG, chapter 17] groove of %d°: wedging %d, the fitted 0.5123 is a true friction of %d',
+    (degrees, wedge, friction) => {
+      const half = (degrees * Math.PI) / 360;
+      expect(1 / Math.sin(half)).toBeCloseTo(wedge, 3);
+      expect(beltPractice.effectiveFriction * Math.sin(half)).toBeCloseTo(friction, 3);
+    },
+  );
+
+  it('[common practice] [ISO9982] [IP26, from memory] seating, efficiency and power of a rib', () => {
+    expect(beltPractice.retensionAfter).toEqual([1800, 3600]);
+    expect(beltPractice.newBeltTensionRatio).toEqual([1.3, 1.5]);
+    expect(beltPractice.ribbedEfficiency).toEqual([0.97, 0.98]);
+    // A rib's power is doubtful: six ribs of it carry 4.8 to 9 kW, and 150 to 200 A at 14 V need 4.2 to 5.6 kW at 50 %.
+    expect(beltPractice.powerPerRib).toEqual([800, 1500]);
+    for (const name of ['ribbed-6', 'ribbed-8'] as const) {
+      const { current, count } = beltSection(name);
+      expect((current[1] * 14) / 0.5).toBeLessThan(count * beltPractice.powerPerRib[1]!);
+    }
   });
 });
 
@@ -114,11 +142,33 @@ describe('heat', () => {
     expect(Math.abs(cfm / ((3.16 * 1000) / 18) - 1)).toBeLessThan(0.01);
   });
 
+  it('[common practice] the hot share of an alternator, and where a heat-limited regulator holds its case', () => {
+    expect(hotAlternatorShare).toMatchObject({ low: 0.75, high: 0.9, citation: { seen: 'C' } });
+    expect(alternatorCaseLimit.low).toBeCloseTo(celsius(100), 9);
+    expect(alternatorCaseLimit.high).toBeCloseTo(celsius(110), 9);
+  });
+
   it('[law] ambient figures: every one names its source', () => {
     expect(ambientFigures.map((figure) => Math.round(figure.temperature - 273.15))).toEqual([
       30, 50, 60, 50, 45, 23,
     ]);
     for (const figure of ambientFigures) expect(figure.citation.source).not.toBe('');
+  });
+});
+
+describe('fuel', () => {
+  it('[white paper, second-hand] an engine of 40 %, belt of 98 % and alternator of 55 %: 21 % of the fuel arrives', () => {
+    // Diesel 42.5 MJ/kg and 0.84 kg/L, from memory: 35.7 MJ/L.
+    const engine = 1 / (fuelForLoad.value * 35.7e9);
+    expect(engine).toBeCloseTo(0.4, 2);
+    // 0.003: 0.40 is printed to two digits.
+    expect(Math.abs(engine * 0.98 * 0.55 - 0.2156)).toBeLessThan(0.003);
+  });
+
+  it('[common practice, from memory] a 22 kW engine idling takes about a third of a litre an hour', () => {
+    const engine = { ratedPower: 22000, ratedSpeed: revolutionsPerMinute(3000) };
+    const litresPerHour = fuelWithoutLoad(engine, revolutionsPerMinute(800)).value * 3600 * 1000;
+    expect(Math.abs(litresPerHour - 1 / 3)).toBeLessThan(0.03);
   });
 });
 
@@ -136,6 +186,13 @@ describe('acceptance', () => {
     ['ripple-suspect', undefined, 0.5, 'COMMON', 'C'],
     ['diode-forward', 0.4, 0.7, 'TEXTBOOK', 'M'],
     ['rotor', 2, 6, 'COMMON', 'C'],
+    ['rotor-to-shaft', 1e6, undefined, 'COMMON', 'C'],
+    ['ground-path', undefined, 0.2, 'COMMON', 'C'],
+    ['positive-path', undefined, 0.5, 'COMMON', 'C'],
+    ['cable', undefined, 0.2, 'COMMON', 'C'],
+    ['tap-at-rest', undefined, 0.05, 'TM', 'S'],
+    ['ripple-ships', undefined, 0.1, 'IACSE5', 'M'],
+    ['ripple-battery-maker', undefined, 0.015, 'IEEE1188', 'M'],
   ])('[as printed] %s lies from %s to %s, by %s, marked %s', (id, least, most, source, seen) => {
     expect(acceptanceLimit(id, 12)).toMatchObject({ least, most, citation: { source, seen } });
   });
@@ -212,6 +269,8 @@ describe('alternator', () => {
 
   it('[ISO8854, from memory] test speeds and voltages; designation', () => {
     expect(standardTest.ratedSpeed).toBeCloseTo(revolutionsPerMinute(6000), 9);
+    expect(standardTest.lowSpeed1988).toBeCloseTo(revolutionsPerMinute(1500), 9);
+    expect(standardTest.lowSpeed2012).toBeCloseTo(revolutionsPerMinute(1800), 9);
     expect(standardTest.testVoltage).toEqual({ 12: 13.5, 24: 27 });
     expect(designationOf('70/140 A 14 V')).toEqual({ lowSpeedCurrent: 70, ratedCurrent: 140, voltage: 14 });
     expect(designationOf('14V 90A')).toBeUndefined();

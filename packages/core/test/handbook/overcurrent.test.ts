@@ -6,6 +6,7 @@ import {
   fuseWindow,
   interruptingNeed,
   prospectiveShortCircuitCurrent,
+  protectionExemptions,
   protectionPlace,
   protectionPlaces,
   standardRatings,
@@ -37,6 +38,16 @@ describe('place', () => {
     expect(place.citation).toMatchObject({ source, seen });
     expect(place.distance).toBeCloseTo(distance, 9);
   });
+});
+
+it('[E11, 11.10.1.1.1] what needs no device: cranking, pigtails under 7 in, some alternators under 40 in', () => {
+  const words = new Map(protectionExemptions.map((one) => [one.id, one]));
+  expect([...words.keys()].sort()).toEqual(['alternator', 'cranking', 'pigtail']);
+  expect(words.get('pigtail')!.words).toMatch(/7 in \(175 mm\)/);
+  expect(words.get('alternator')!.words).toMatch(
+    /under 40 in \(1.02 m\), sheathed, .*other than the battery/,
+  );
+  expect(words.get('alternator')!.citation).toMatchObject({ seen: 'M', confidence: 'medium' });
 });
 
 describe('rating', () => {
@@ -73,9 +84,19 @@ describe('rating', () => {
     expect(() => fuseWindow({ loadCurrent: -1, ampacity: 10 })).toThrow(/loadCurrent -1 A/);
   });
 
-  it('[NEC240, from memory] standard ratings rise', () => {
-    expect([...standardRatings].sort((a, b) => a - b)).toEqual(standardRatings);
-    expect(standardRatings).toHaveLength(30);
+  it('[NEC240, 240.6(A), from memory] standard ratings', () => {
+    expect(standardRatings).toEqual([
+      ...[1, 3, 6, 10, 15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 110, 125, 150, 175, 200],
+      ...[225, 250, 300, 350, 400, 450, 500, 600],
+    ]);
+  });
+
+  it.each([
+    ['blade', [1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40]],
+    ['bolt-in-small', [30, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200]],
+    ['bolt-in-large', [100, 125, 150, 175, 200, 225, 250, 300, 350, 400, 450, 500]],
+  ] as const)('[ISO8820, from memory] ratings of %s fuses', (id, ratings) => {
+    expect(fuseFamily(id).ratings).toEqual(ratings);
   });
 
   it('[CFR460(b), from memory] alternator device at most 120 %', () => {

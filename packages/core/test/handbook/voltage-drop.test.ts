@@ -7,6 +7,7 @@ import { fuseWindow } from '../../src/handbook/overcurrent.ts';
 import {
   areaForDropCircularMil,
   areaForDropHot,
+  dropClasses,
   voltageDropHot,
   voltageDropISO,
 } from '../../src/handbook/voltage-drop.ts';
@@ -49,6 +50,21 @@ describe('circular-mil rule', () => {
     expect(saeMinimumArea(12)!.value).toBeLessThan(circularMils(6271));
     expect(saeMinimumArea(10)!.value).toBeGreaterThan(circularMils(6271));
   });
+});
+
+it.each([
+  ['critical', 12, 0.36],
+  ['other', 12, 1.2],
+  ['critical', 24, 0.72],
+  ['other', 24, 2.4],
+])('[E11] %s circuits of %d V may lose %d V', (id, nominalVoltage, drop) => {
+  const { share, circuits } = dropClasses.find((one) => one.id === id)!;
+  expect(nominalVoltage * share).toBeCloseTo(drop, 9);
+  // Navigation lights and bilge blowers are on the 3 % list, other lamps on the 10 % list.
+  expect(
+    circuits.some((words) => /^(navigation lights|lighting other than navigation lights)$/.test(words)),
+  ).toBe(true);
+  expect(circuits.includes('bilge blowers')).toBe(id === 'critical');
 });
 
 describe('hot copper', () => {

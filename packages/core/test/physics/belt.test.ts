@@ -76,6 +76,8 @@ describe('worked examples', () => {
     expect(openBeltLength(4 * inch, 2 * inch, 108 * inch) / inch).toBeLessThan(225.5);
     const speed = perMinute(1750) * inch;
     expect(speed / footPerMinute).toBeCloseTo(916.3, 1);
+    // g = 32.17 ft/s²; half a unit of the last digit.
+    expect(centrifugalTension(0.126 * poundPerFoot, speed) / poundForce).toBeCloseTo(0.913, 3);
     const belt = grip(0.307, Math.PI, wrap, 0.126, 101.1 + 0.913, 2);
     // 0.3 %: friction and tension are printed to three and four digits.
     expect(Math.abs(greatestPull(belt, speed) / poundForce / 90 - 1)).toBeLessThan(0.003);
@@ -83,8 +85,11 @@ describe('worked examples', () => {
 
   it('[SHIG Prob. 17-19 type, B5] ΔF 225.8 lbf at Fi 169.3 lbf and a grip ratio of 5', () => {
     const belt = grip(Math.log(5) / 3, Math.PI, 3, 0, 169.3, 26);
-    expect(Math.abs(greatestPull(belt, 0) / poundForce - 225.8)).toBeLessThan(0.2);
-    expect((2935 / 13 / 2) * 1.5).toBeCloseTo(169.3, 1);
+    const pull = greatestPull(belt, 0) / poundForce;
+    expect(Math.abs(pull - 225.8)).toBeLessThan(0.2);
+    // F1 308.1 and F2 82.3 lbf stand around Fi + Fc, with Fc = 3.498 · (2722.7/1000)² = 25.9 lbf.
+    expect(169.3 + 25.93 + pull / 2).toBeCloseTo(308.1, 0);
+    expect(169.3 + 25.93 - pull / 2).toBeCloseTo(82.3, 0);
   });
 
   it('[SHIG Ex. 17-4, B6] V-belt: centre distance, wrap, grip, ΔF 42.18 lbf', () => {
@@ -95,7 +100,12 @@ describe('worked examples', () => {
     const angle = 36 * degree;
     expect(gripRatio(vBeltFriction(angle), angle, wrap)).toBeCloseTo(4.787, 2);
     const belt = grip(vBeltFriction(angle), angle, wrap, 0, 32.23, 7.4);
-    expect(Math.abs(greatestPull(belt, 0) / poundForce - 42.18)).toBeLessThan(0.05);
+    const pull = greatestPull(belt, 0) / poundForce;
+    expect(Math.abs(pull - 42.18)).toBeLessThan(0.05);
+    expect((perMinute(1750) * 3.7 * inch) / footPerMinute).toBeCloseTo(3390, -1);
+    // F1 64.41 and F2 22.23 lbf, Fc 11.09 lbf.
+    expect(Math.abs(32.23 + 11.09 + pull / 2 - 64.41)).toBeLessThan(0.05);
+    expect(Math.abs(32.23 + 11.09 - pull / 2 - 22.23)).toBeLessThan(0.05);
   });
 
   it('[MOTT Ex. 7-1, B7] length 101.4 in; for 100 in a centre distance of 23.30 in and 158° of wrap', () => {
@@ -114,10 +124,39 @@ describe('worked examples', () => {
     expect(Math.abs((pull * 1695) / 33000 - 11)).toBeLessThan(0.05);
   });
 
+  it('[KHURMI V-belt, B9, from memory] 16.08 kW on each of six belts, 5.65 m long', () => {
+    const angle = 35 * degree;
+    const wrap = smallPulleyWrap(1, 1 / 3, 1.75);
+    const speed = 26.67;
+    // 375 mm² of 1000 kg/m³; T1 is what 2.5 MPa leaves beside it.
+    const centrifugal = centrifugalTension(0.375, speed);
+    expect(centrifugal).toBeCloseTo(266.7, 0);
+    const tight = 2.5 * 375 - centrifugal;
+    const ratio = gripRatio(0.25, angle, wrap);
+    expect(tight).toBeCloseTo(670.8, 0);
+    expect(ratio).toBeCloseTo(9.9, 1);
+    expect(Math.abs(tight / ratio - 67.8)).toBeLessThan(0.2);
+    // The strands of the example seen from our side: their mean with the centrifugal part is the standing tension.
+    const belt: BeltGrip = {
+      friction: 0.25,
+      grooveAngle: angle,
+      wrap,
+      massPerLength: 0.375,
+      standingTension: (tight + tight / ratio) / 2 + centrifugal,
+      pulleyDiameter: 1 / 3,
+    };
+    const power = greatestPull(belt, speed) * speed;
+    expect(Math.abs(power - 16080)).toBeLessThan(20);
+    expect(Math.ceil(90000 / power)).toBe(6);
+    expect(Math.abs(openBeltLength(1, 1 / 3, 1.75) - 5.655)).toBeLessThan(0.01);
+  });
+
   it('[definition] wrap and Euler checks', () => {
     expect(smallPulleyWrap(0.15, 0.065, 0.25) / degree).toBeCloseTo(160.42, 1);
     expect(smallPulleyWrap(0.18, 0.06, 0.3) / degree).toBeCloseTo(156.93, 1);
+    expect(smallPulleyWrap(6 * inch, 2.5 * inch, 12 * inch) / degree).toBeCloseTo(163.23, 1);
     expect(gripRatio(0.3, 36 * degree, 160 * degree)).toBeCloseTo(15.04, 1);
+    expect(Math.log(gripRatio(0.3, 36 * degree, 1))).toBeCloseTo(0.9708, 4);
   });
 
   it('[statics] a deflection of span/64 shows a tension of 16 times the push', () => {

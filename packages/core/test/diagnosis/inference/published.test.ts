@@ -145,6 +145,14 @@ describe('checks in the best order', () => {
     expect(optimalPolicy(problem).cost).toBeCloseTo(2.12, 10);
     expect(policyCost(problem, greedyInformation(problem))).toBeCloseTo(2.71, 10);
   });
+  it('[definition] entropy 1.3063 bit; with a check for every split the optimum is the Huffman code, 1.46', () => {
+    expect(entropyCost(1)(problem.prior)).toBeCloseTo(1.3063, 4);
+    const everySplit = Array.from({ length: 15 }, (_, k) => ({
+      cost: 1,
+      chances: problem.prior.map((_, state) => (((k + 1) >> state) & 1 ? [0, 1] : [1, 0])),
+    }));
+    expect(optimalPolicy({ ...problem, checks: everySplit }).cost).toBeCloseTo(1.46, 10);
+  });
   it('[rival] looking two checks ahead needs 2.18, looking on to the end 2.12', () => {
     const cost = policyCost(problem, lookAhead(problem, 2, entropyCost(1)));
     expect(cost).toBeCloseTo(2.18, 10);
