@@ -59,7 +59,7 @@ export function pointOf(
     lamps: boat.lamps.map((lamp, i) => {
       const { a, b } = plant.wiring.lamps[i]!;
       const share = lamp.state === 'good' ? between(a, b) / boat.nominalVoltage : 0;
-      return { id: lamp.id, glow: Math.max(0, share) };
+      return { id: lamp.id, glow: Math.abs(share) };
     }),
     relaysClosed: plant.wiring.relays.map((relay) => relay.resistance < 1),
     solves,

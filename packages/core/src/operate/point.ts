@@ -27,7 +27,7 @@ export interface BatteryPoint {
 
 export interface LampPoint {
   readonly id: string;
-  /** Share of its nominal voltage, 0 dark. */
+  /** Share of its nominal voltage, 0 dark; a filament glows whichever way the current flows. */
   readonly glow: number;
 }
 

@@ -182,6 +182,40 @@ describe('what a fault does to a boat', () => {
     expect(misleads.faulty.alternators[0]?.output).toBeGreaterThan(10);
   });
 
+  it('[textbook, from memory] the charge lamp: lit with the key, out while charging, lit without output, dim on lost volts', () => {
+    const boat = boatAt(boatFromTemplate('one-battery', { excitation: 'lamp' }));
+    const operator = new Operator(boat);
+    const glow = (condition: Condition): number => operator.at(condition).lamps[0]?.glow ?? NaN;
+    expect(glow({ ...asFound, engine: 'key-on' })).toBeGreaterThan(0.8);
+    expect(glow(running(1500))).toBeLessThan(0.05);
+    for (const [fault, part] of [
+      ['belt-broken', 'belt'],
+      ['field-diodes-open', 'alternator'],
+    ] as const) {
+      operator.set(changed(boat, fault, part, 0.5));
+      expect(glow(running(1500)), fault).toBeGreaterThan(0.8);
+    }
+    // A cable that loses 1.5 V or more at the stud leaves that much on the lamp, the other way round.
+    for (const [fault, part] of [
+      ['charge-cable-resistive', 'charge-cable'],
+      ['charge-cable-open', 'charge-cable'],
+    ] as const) {
+      operator.set(changed(boat, fault, part, 1));
+      expect(glow(running(1500)), fault).toBeGreaterThan(0.1);
+      expect(glow(running(1500)), fault).toBeLessThan(0.3);
+    }
+  });
+
+  it('[NAVED 14050] a stuck regulator takes a full 12 V bank above 16 V', () => {
+    const boat = boatAt(boatFromTemplate('one-battery', { regulatorPlace: 'outside' }));
+    for (const battery of boat.batteries) battery.stateOfCharge = 1;
+    const operator = new Operator(boat);
+    const volts = () => operator.at(running(1500)).batteries[0]?.voltage ?? NaN;
+    expect(volts()).toBeLessThan(15);
+    operator.set(changed(boat, 'regulator-stuck-full', 'regulator', 0.5));
+    expect(volts()).toBeGreaterThan(16);
+  });
+
   it('[common practice] a boat that idles too slowly charges at cruising speed', () => {
     const at = (rpm: number) =>
       intoBank(

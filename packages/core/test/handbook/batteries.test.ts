@@ -45,14 +45,34 @@ describe('rest voltage', () => {
     expect(specificGravityAt(charge)).toBeCloseTo(gravity, 9);
   });
 
-  test.each([
-    ['agm', [12.8, 12.9], [12.55, 12.6], [12.25, 12.3], [12.0, 12.05], [11.8, 11.8]],
-    ['gel', [12.85, 12.85], [12.65, 12.65], [12.35, 12.35], [12.0, 12.0], [11.8, 11.8]],
-  ] as const)('[from memory] rest voltages of %s at 100, 75, 50, 25 and 0 %%', (chemistry, ...bands) => {
-    bands.forEach(([low, high], k) => {
+  const remembered: [BatteryTableName, [number, number][]][] = [
+    // [least, most] at 100, 75, 50, 25 and 0 % of charge
+    [
+      'agm',
+      [
+        [12.8, 12.9],
+        [12.55, 12.6],
+        [12.25, 12.3],
+        [12.0, 12.05],
+        [11.8, 11.8],
+      ],
+    ],
+    [
+      'gel',
+      [
+        [12.85, 12.85],
+        [12.65, 12.65],
+        [12.35, 12.35],
+        [12.0, 12.0],
+        [11.8, 11.8],
+      ],
+    ],
+  ];
+  test.each(remembered)('[from memory] rest voltages of %s', (chemistry, bands) => {
+    bands.forEach(([least, most], k) => {
       const voltage = 6 * openCircuitVoltagePerCell(chemistry, 1 - k / 4);
-      expect(voltage).toBeGreaterThanOrEqual(low - 1e-9);
-      expect(voltage).toBeLessThanOrEqual(high + 1e-9);
+      expect(voltage).toBeGreaterThanOrEqual(least - 1e-9);
+      expect(voltage).toBeLessThanOrEqual(most + 1e-9);
     });
   });
 
