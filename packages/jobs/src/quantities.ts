@@ -17,6 +17,7 @@ const writtenUnit: Partial<Record<Dimension, string>> = {
   speed: 'rpm',
   time: 's',
   ratio: '1',
+  angle: 'deg',
   voltagePerKelvin: 'mV/K',
 };
 

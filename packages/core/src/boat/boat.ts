@@ -65,7 +65,8 @@ export interface Belt {
   id: string;
   alternator: string;
   section: 'v-10' | 'v-13' | 'two-v-13' | 'ribbed-6' | 'ribbed-8';
-  /** Torque the belt can pass on against a well-tensioned one of its section: 1 good, 0 broken. */
+  wrap: number; // rad, round the alternator's pulley
+  /** Torque the belt can pass on against a well-tensioned one of its section and wrap: 1 good, 0 broken. */
   grip: number;
   /** Belt dust on everything: 0 none, 1 heavy. */
   dust: number;

@@ -26,6 +26,7 @@ export interface PartKind {
 const RPM = (2 * Math.PI) / 60;
 const AMP_HOUR = 3600;
 const CELSIUS = 273.15;
+const DEGREE = Math.PI / 180;
 
 const quantity = (dimension: Dimension, low: number, high: number, words: string): QuantityKind => ({
   dimension,
@@ -98,7 +99,10 @@ export const partKinds = {
   belt: {
     words: 'Belt',
     terminals: [],
-    quantities: { age: quantity('time', 0, 40 * 31_557_600, 'age of the belt') },
+    quantities: {
+      age: quantity('time', 0, 40 * 31_557_600, 'age of the belt'),
+      wrap_angle: quantity('angle', 60 * DEGREE, 270 * DEGREE, 'wrap round the alternator pulley'),
+    },
     choices: {
       section: {
         options: ['v-10', 'v-13', 'two-v-13', 'ribbed-6', 'ribbed-8'],

@@ -1,6 +1,7 @@
 /** One possible boat for a vector of coordinates: what is known stays near what was told, what is unknown is drawn. */
 import assumptions from './assumptions.json' with { type: 'json' };
 import type { Alternator, Battery, Belt, Boat, Conductor, Engine, Regulator, Selector } from './boat.ts';
+import { beltPractice } from '../handbook/index.ts';
 import { partsOfKind, type BoatDescription, type PartDescription } from './description.ts';
 import type { Chemistry } from './kinds.ts';
 import { Latent } from './latent.ts';
@@ -262,6 +263,7 @@ function beltAt(part: PartDescription<'belt'>, alternators: readonly Alternator[
     id: part.id,
     alternator: part.serves ?? '',
     section: (part.choices.section ?? usual) as Belt['section'],
+    wrap: part.quantities.wrap_angle?.value ?? beltPractice.usualWrap,
     grip: 1,
     dust: 0,
     misaligned: false,

@@ -110,6 +110,9 @@ export function beltDeflectionForce(strandTension: number): Answer {
 
 /** Effective friction of a V-belt in e^(μ θ), and the speed and seating practice. */
 export const beltPractice = {
+  /** Wrap at the alternator's pulley that the amps of a section are taken to hold at [rad]; an estimate of ours. */
+  usualWrap: (tables.usual_wrap.wrap_deg * Math.PI) / 180,
+  usualWrapCitation: citationOf(tables.usual_wrap),
   effectiveFriction: tables.effective_friction.value,
   effectiveFrictionCitation: citationOf(tables.effective_friction),
   ribbedEfficiency: tables.ribbed_efficiency.range,

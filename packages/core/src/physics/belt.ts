@@ -3,14 +3,17 @@
  *    length   L = √(4C² − (D − d)²) + ½ · (D · θ_D + d · θ_d)
  *    grip     (T_1 − T_c) / (T_2 − T_c) = g = e^(μ · θ / sin(β/2))          T_c = m · v²
  *    pull     T_1 − T_2 ≤ 2 · (T_s − T_c) · (g − 1) / (g + 1)               T_s = (T_1 + T_2) / 2, standing tension
+ *    wrap's   q(θ) / q(θ_usual),  q = (g − 1) / (g + 1) = tanh(μ · θ / (2 · sin(β/2)))    share of pull, same tension
  *    span     t = √(C² − ((D − d)/2)²)      F at mid-span deflecting it by y:   T = F · t / (4 · y)
  *    slip     s = k + (1 − k) · softClamp((u − 1) / 0.25, 1)     k = 0.01 · tanh(u)     u = torque / capacity
  *  D, d pulley diameters, C centre distance, L, t, y [m]  θ [rad]  β groove angle [rad], π for a flat belt
  *  μ friction  m [kg/m]  v [m/s]  T [N]  s slip: 1 − pulley speed / speed without slip
  *  Source: Euler–Eytelwein; geometry [SHIG 17-1, 17-2], [MOTT 7-3, 7-4]; span [PMM fig. 7-14]; standing tension as the
- *  mean of the two strands [SHIG]. V-belt friction 0.5123 · sin(β/2) [SHIG]. Creep of 1 % at capacity and the quarter
+ *  mean of the two strands [SHIG]. V-belt friction 0.5123 · sin(β/2) [SHIG]; a rib's flank is taken to be that of a V-belt's
+ *  36° groove. Creep of 1 % at capacity and the quarter
  *  above capacity within which slip becomes full are choices; the limits (creep below, full slip above) are textbook.
  *  Leaves out: bending stiffness, hysteresis, wear, temperature, more than two pulleys (give the wrap directly). */
+import { beltPractice, beltSection, beltSectionNames, type BeltSectionName } from '../handbook/index.ts';
 import { requirePositive, requireWithin } from './guard.ts';
 import { softClamp, softClampSlope } from './smooth.ts';
 
@@ -100,6 +103,14 @@ export function vBeltFriction(grooveAngle: number): number {
   return 0.5123 * Math.sin(grooveAngle / 2);
 }
 
+/** μ / (2 · sin(β/2)) of each section, μ that of a V-belt's 36° groove. */
+const halfFriction = Object.fromEntries(
+  beltSectionNames.map((name) => [
+    name,
+    vBeltFriction(Math.PI / 5) / (2 * Math.sin(beltSection(name).grooveAngle / 2)),
+  ]),
+) as Readonly<Record<BeltSectionName, number>>;
+
 /** T_c [N]. */
 export function centrifugalTension(massPerLength: number, beltSpeed: number): number {
   return massPerLength * beltSpeed * beltSpeed;
@@ -110,6 +121,14 @@ export function greatestPull(grip: BeltGrip, beltSpeed: number): number {
   const ratio = gripRatio(grip.friction, grip.grooveAngle, grip.wrap);
   const gripping = grip.standingTension - centrifugalTension(grip.massPerLength, beltSpeed);
   return gripping > 0 ? (2 * gripping * (ratio - 1)) / (ratio + 1) : 0;
+}
+
+/** Pull of a section with this wrap [rad] against what it pulls with the usual one, at the same tension [1].
+ *  1 at `beltPractice.usualWrap`; never above 1/q(θ_usual), some 1.6.   HOT: no allocation.
+ *  Valid: 1 to 4.5 rad   Leaves out: what more or less wrap does to bearings and bending */
+export function wrapShare(section: BeltSectionName, wrap: number): number {
+  const half = halfFriction[section];
+  return Math.tanh(half * wrap) / Math.tanh(half * beltPractice.usualWrap);
 }
 
 /** Torque that the alternator pulley can take [N·m]; `pulleySpeed` [rad/s]. */

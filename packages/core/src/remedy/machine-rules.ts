@@ -6,6 +6,7 @@ import {
   type BoatDescription,
   type ChargingPath,
   type Chemistry,
+  type PartDescription,
 } from '../boat/index.ts';
 import {
   alternatorCaseLimit,
@@ -13,13 +14,15 @@ import {
   beltDeflection,
   beltElectricalPowerLimit,
   beltForOutput,
+  beltPractice,
   beltSection,
   chargingSetPoints,
   engineShareForOutput,
+  type Answer,
   type BeltSectionName,
 } from '../handbook/index.ts';
 import { asFound, Operator } from '../operate/index.ts';
-import { availablePower, gripRatio, vBeltFriction } from '../physics/index.ts';
+import { availablePower, wrapShare } from '../physics/index.ts';
 import { formatQuantity } from '../units/index.ts';
 import { amps, judged, percent, unjudged, type RuleResult } from './rule.ts';
 
@@ -30,15 +33,8 @@ const IDLE_SHARE = { easy: 0.25, most: 0.5 } as const;
 /** Shaft speed at idle over the speed at which output begins; estimates of ours. */
 const CUT_IN_MARGIN = { least: 1.1, good: 1.4 } as const;
 
-/** What a V-belt of 38° pulls with this wrap against half a turn, at the same tension: (g − 1)/(g + 1), g = e^(μθ/sin(β/2)). */
-function pullAt(wrap: number): number {
-  const groove = (38 * Math.PI) / 180;
-  const pull = (angle: number): number => {
-    const g = gripRatio(vBeltFriction(groove), groove, angle);
-    return (g - 1) / (g + 1);
-  };
-  return pull(wrap) / pull(Math.PI);
-}
+/** What a V-belt pulls with this wrap against half a turn, at the same tension. */
+const pullAt = (wrap: number): number => wrapShare('v-13', wrap) / wrapShare('v-13', Math.PI);
 
 const BELT_CARE =
   `Tension: it gives ${(1000 * beltDeflection(1).value).toFixed(0)} mm for each metre of its span when pressed in the middle. ` +
@@ -84,8 +80,8 @@ function beltRule(description: BoatDescription, path: ChargingPath): RuleResult[
   if (rated === undefined || section === undefined)
     return [unjudged('belt', belt.id, 'lasting', words, missing)];
   const power = rated * LOADED_VOLTS * (description.nominalVoltage / 12);
-  const found = beltForOutput(section, power);
-  const limit = beltElectricalPowerLimit(section);
+  const limit = beltLimit(belt, section);
+  const found = beltForOutput(section, (power / limit.value) * beltElectricalPowerLimit(section).value);
   const enough = found.enough.map((name) => beltSection(name).words);
   const standing = found.verdict === 'within' ? 'kept' : found.verdict === 'near' ? 'near' : 'broken';
   return [
@@ -100,7 +96,7 @@ function beltRule(description: BoatDescription, path: ChargingPath): RuleResult[
         inputs: [...limit.inputs, { name: 'output at full load', value: power, dimension: 'power' }],
         margin: found.margin,
       },
-      says: `${formatQuantity(power, 'power')} at full output; a ${beltSection(section).words} carries about ${formatQuantity(limit.value, 'power')}. ${BELT_CARE}`,
+      says: `${formatQuantity(power, 'power')} at full output; a ${beltSection(section).words}${wrapWords(belt)} carries about ${formatQuantity(limit.value, 'power')}. ${BELT_CARE}`,
       advice:
         standing === 'kept'
           ? undefined
@@ -110,6 +106,28 @@ function beltRule(description: BoatDescription, path: ChargingPath): RuleResult[
     }),
   ];
 }
+
+/** Electrical power that a belt's section carries with the belt's own wrap, where it is known [W]. */
+export function beltLimit(belt: PartDescription<'belt'>, section: BeltSectionName): Answer {
+  const limit = beltElectricalPowerLimit(section);
+  const wrap = belt.quantities.wrap_angle?.value;
+  if (wrap === undefined) return limit;
+  return {
+    ...limit,
+    value: limit.value * wrapShare(section, wrap),
+    formula: `${limit.formula} · tanh(k · wrap) / tanh(k · usual wrap)`,
+    inputs: [
+      ...limit.inputs,
+      { name: 'wrap round the alternator pulley', value: wrap, dimension: 'angle' },
+      { name: 'usual wrap', value: beltPractice.usualWrap, dimension: 'angle' },
+    ],
+  };
+}
+
+const wrapWords = (belt: PartDescription<'belt'>): string =>
+  belt.quantities.wrap_angle === undefined
+    ? ''
+    : ` with ${formatQuantity(belt.quantities.wrap_angle.value, 'angle')} of wrap`;
 
 function bankRules(description: BoatDescription, path: ChargingPath): RuleResult[] {
   const battery = partsOfKind(description, 'battery').find(({ id }) => id === path.battery);

@@ -71,6 +71,27 @@ test('[limit] healthy machines that feed their own field are found alive, behind
   }
 });
 
+test('[law] the less a slack belt wraps round the pulley, the more it slips and the less arrives; told, not assumed', () => {
+  const bare = boatFromTemplate('one-battery', { beltSection: 'v-10' });
+  const wrapped = (degrees?: number) => {
+    const parts = bare.parts.map((part) =>
+      part.kind !== 'belt' || degrees === undefined
+        ? part
+        : {
+            ...part,
+            quantities: { wrap_angle: { value: (degrees * Math.PI) / 180, origin: 'measured' as const } },
+          },
+    );
+    const boat = boatAt({ ...bare, parts });
+    boat.belts[0]!.grip = 0.4;
+    return new Operator(boat).at({ ...fast, loads: 'test', testLoad: 60 }).alternators[0]!;
+  };
+  const [third, half, unknown, usual] = [wrapped(120), wrapped(180), wrapped(), wrapped(160)];
+  expect(third.slip).toBeGreaterThan(half.slip + 0.02);
+  expect(third.output).toBeLessThan(half.output - 2);
+  expect(unknown.slip).toBe(usual.slip);
+});
+
 /** 1e-6 V and 1e-5 A: far above the solver's tolerance, far below any meter's. */
 function expectSame(first: OperatingPoint, second: OperatingPoint, where: string): void {
   first.voltages.forEach((voltage, node) => {

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { beltPractice, beltSection, beltSectionNames } from '../../src/handbook/belts.ts';
 import {
   type BeltGrip,
   beltSlip,
@@ -14,6 +15,7 @@ import {
   tensionFromDeflection,
   torqueCapacity,
   vBeltFriction,
+  wrapShare,
 } from '../../src/physics/belt.ts';
 import { perMinute } from './machines.ts';
 
@@ -162,6 +164,30 @@ describe('worked examples', () => {
   it('[statics] a deflection of span/64 shows a tension of 16 times the push', () => {
     const span = beltSpan(0.15, 0.065, 0.25);
     expect(tensionFromDeflection(20, span, span / 64)).toBeCloseTo(320, 9);
+  });
+});
+
+describe('wrap of a section', () => {
+  it('[SHIG Ex. 17-4 friction] what the usual wrap leaves of half a turn, and a third of a turn of it', () => {
+    // Euler with 0.5123, by hand: (g − 1)/(g + 1) is .667 at 180°, .614 at 160°, .490 at 120°.
+    expect(wrapShare('v-10', Math.PI) ** -1).toBeCloseTo(0.614 / 0.667, 2);
+    expect(wrapShare('v-13', 120 * degree)).toBeCloseTo(0.49 / 0.614, 2);
+    expect(wrapShare('two-v-13', beltPractice.usualWrap)).toBe(1);
+    // The usual wrap is that of the worked geometry, 160.42°, rounded.
+    expect(Math.abs(beltPractice.usualWrap - smallPulleyWrap(0.15, 0.065, 0.25)) / degree).toBeLessThan(0.5);
+  });
+
+  it('[law] it is the ratio of the greatest pulls at one tension', () => {
+    for (const section of beltSectionNames)
+      for (const wrap of [70, 110, 150, 210]) {
+        const pull = (angle: number): number =>
+          greatestPull(
+            grip(vBeltFriction(36 * degree), beltSection(section).grooveAngle, angle, 0, 60, 2.5),
+            0,
+          );
+        const ratio = pull(wrap * degree) / pull(beltPractice.usualWrap);
+        expect(wrapShare(section, wrap * degree)).toBeCloseTo(ratio, 12);
+      }
   });
 });
 

@@ -58,6 +58,20 @@ describe('system rules', () => {
     expect(belt(120)).toBe('broken');
   });
 
+  it('[SHIG, effective friction 0.5123] a belt with a third of a turn carries four fifths of it', () => {
+    const wrapped = (degrees: number) =>
+      rulesOf(
+        { alternatorCurrent: told(66), beltSection: 'v-10' },
+        withQuantity('belt', 'wrap_angle', (degrees * Math.PI) / 180),
+      )('belt');
+    // 66 A of 70: within; at 120° it is as 66/0.8 = 83 A of 80.
+    expect(wrapped(160).standing).toBe('kept');
+    expect(wrapped(120).standing).toBe('broken');
+    expect(wrapped(120).says).toMatch(/with 120° of wrap carries about 894 W/);
+    expect(wrapped(120).answer?.margin).toBeLessThan(0);
+    expect(wrapped(200).standing).toBe('kept');
+  });
+
   it('[common practice] a 50 A machine is small for 400 Ah of AGM, right for 120 Ah', () => {
     const share = (ampHours: number) =>
       rulesOf({

@@ -45,6 +45,8 @@ function unitFor(
       return kind === 'cable' ? 'mohm' : 'ohm';
     case 'ratio':
       return key === 'state_of_charge' ? '%' : '1';
+    case 'angle':
+      return 'deg';
     case 'volumeFlow':
       return 'm3/h';
     case 'voltagePerKelvin':
