@@ -14,8 +14,10 @@ import {
   beltSection,
   chargingSetPoints,
   ventilationAirFlow,
+  type BeltSectionName,
   type Citation,
 } from '../handbook/index.ts';
+import { beltDemand } from '../remedy/machine-rules.ts';
 import { chargeCableFor, chosenCable, leavesStud } from '../remedy/wiring-rules.ts';
 import { formatQuantity } from '../units/index.ts';
 import { bought, freeId, part, partNamed, withChange, withPart, withParts, withoutParts } from './change.ts';
@@ -120,7 +122,10 @@ function withLargerMachine(
   const section = belt?.choices.section;
   if (belt !== undefined && section !== undefined) {
     const power = rating * LOADED_VOLTS * (description.nominalVoltage / 12);
-    const found = beltForOutput(section as Parameters<typeof beltForOutput>[0], power);
+    const found = beltForOutput(
+      section as BeltSectionName,
+      beltDemand(belt, section as BeltSectionName, power),
+    );
     const enough = found.enough[0];
     if (found.verdict === 'beyond' && enough !== undefined) {
       fitted = withPart(fitted, belt.id, { choices: { section: enough } });

@@ -81,7 +81,7 @@ function beltRule(description: BoatDescription, path: ChargingPath): RuleResult[
     return [unjudged('belt', belt.id, 'lasting', words, missing)];
   const power = rated * LOADED_VOLTS * (description.nominalVoltage / 12);
   const limit = beltLimit(belt, section);
-  const found = beltForOutput(section, (power / limit.value) * beltElectricalPowerLimit(section).value);
+  const found = beltForOutput(section, beltDemand(belt, section, power));
   const enough = found.enough.map((name) => beltSection(name).words);
   const standing = found.verdict === 'within' ? 'kept' : found.verdict === 'near' ? 'near' : 'broken';
   return [
@@ -108,7 +108,7 @@ function beltRule(description: BoatDescription, path: ChargingPath): RuleResult[
 }
 
 /** Electrical power that a belt's section carries with the belt's own wrap, where it is known [W]. */
-export function beltLimit(belt: PartDescription<'belt'>, section: BeltSectionName): Answer {
+function beltLimit(belt: PartDescription<'belt'>, section: BeltSectionName): Answer {
   const limit = beltElectricalPowerLimit(section);
   const wrap = belt.quantities.wrap_angle?.value;
   if (wrap === undefined) return limit;
@@ -122,6 +122,12 @@ export function beltLimit(belt: PartDescription<'belt'>, section: BeltSectionNam
       { name: 'usual wrap', value: beltPractice.usualWrap, dimension: 'angle' },
     ],
   };
+}
+
+/** Electrical power that asks as much of a belt of the usual wrap as `power` asks of this one [W]. */
+export function beltDemand(belt: PartDescription<'belt'>, section: BeltSectionName, power: number): number {
+  const wrap = belt.quantities.wrap_angle?.value;
+  return wrap === undefined ? power : power / wrapShare(section, wrap);
 }
 
 const wrapWords = (belt: PartDescription<'belt'>): string =>

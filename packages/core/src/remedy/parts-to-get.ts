@@ -10,7 +10,7 @@ import {
   type BeltSectionName,
 } from '../handbook/index.ts';
 import { formatQuantity } from '../units/index.ts';
-import { beltLimit } from './machine-rules.ts';
+import { beltDemand } from './machine-rules.ts';
 import type { PartToGet } from './remedy.ts';
 import type { RuleResult } from './rule.ts';
 import { chargeCableFor, chosenCable, sizesOf } from './wiring-rules.ts';
@@ -111,11 +111,9 @@ function beltSize(description: BoatDescription, alternator: string, rated: numbe
   const belt = partsOfKind(description, 'belt').find(({ serves }) => serves === alternator);
   const known = belt?.choices.section as BeltSectionName | undefined;
   const section = known ?? 'v-10';
-  // With little wrap a section carries less: as if more were asked of it.
-  const asked =
-    belt === undefined ? 1 : beltElectricalPowerLimit(section).value / beltLimit(belt, section).value;
-  const power = asked * rated * 14 * (description.nominalVoltage / 12);
-  const { verdict, enough } = beltForOutput(section, power);
+  const power = rated * 14 * (description.nominalVoltage / 12);
+  const demand = belt === undefined ? power : beltDemand(belt, section, power);
+  const { verdict, enough } = beltForOutput(section, demand);
   const best = verdict === 'within' && known !== undefined ? [section] : enough;
   if (best.length === 0) return sized('more than any single section listed carries');
   return sized(
