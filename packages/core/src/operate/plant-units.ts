@@ -2,8 +2,9 @@
 import type { Branch, Circuit, Element, OperatingSolution, Resistor } from '../circuit/index.ts';
 import type { PreparedBattery } from '../physics/battery.ts';
 import type { MachineSetting } from './machine.ts';
-import type { LampSetting, SourceSetting } from './plant-parts.ts';
+import type { LampSetting } from './plant-parts.ts';
 import type { RegulatorElement, RegulatorSetting } from './regulator-element.ts';
+import type { SourceSetting } from './source-element.ts';
 
 export interface AlternatorUnit {
   readonly index: number;

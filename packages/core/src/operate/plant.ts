@@ -18,16 +18,10 @@ import {
   terminalVoltageExpression,
 } from '../physics/battery.ts';
 import { MachineElement, type MachineSetting } from './machine.ts';
-import {
-  gassingElement,
-  isolatorElement,
-  lampElement,
-  sourceElement,
-  type LampSetting,
-  type SourceSetting,
-} from './plant-parts.ts';
+import { gassingElement, isolatorElement, lampElement, type LampSetting } from './plant-parts.ts';
 import type { AlternatorUnit, BatteryUnit, Plant, Wiring } from './plant-units.ts';
 import { RegulatorElement } from './regulator-element.ts';
+import { SourceElement, type SourceSetting } from './source-element.ts';
 
 /** Resistance that stands for an open switch or a broken lead [Ω]. */
 export const OPEN = Infinity;
@@ -263,7 +257,7 @@ class Builder {
 
   private source(id: string): SourceSetting {
     const setting: SourceSetting = { current: 0, setpoint: 13.8 };
-    this.add(sourceElement(id, [this.node(`${id}.+`), this.node(`${id}.-`)], setting));
+    this.add(new SourceElement(id, [this.node(`${id}.+`), this.node(`${id}.-`)], setting));
     return setting;
   }
 }
