@@ -130,10 +130,15 @@ export class MachineElement implements Element {
     matrix[slots[15]!]! += fieldSlope;
   }
 
+  /** Voltage across brushes and winding [V]. */
+  fieldVoltage(voltages: Float64Array): number {
+    return voltages[this.terminals[2]]! - voltages[this.terminals[3]]!;
+  }
+
   /** Puts both own unknowns where the voltages are. Hot. */
   follow(voltages: Float64Array): void {
-    const [stud, frame, high, low] = this.terminals;
-    this.driving = voltages[high]! - voltages[low]! - this.#setting.machine.brushDrop;
+    const [stud, frame] = this.terminals;
+    this.driving = this.fieldVoltage(voltages) - this.#setting.machine.brushDrop;
     this.voltage = voltages[stud]! - voltages[frame]!;
   }
 

@@ -138,6 +138,7 @@ export class RegulatorElement implements Element {
     const [supply, , sense, ground] = this.terminals;
     const { cap, connected, stuckFull, gain, setpoint } = this.#setting;
     const machine = this.#machine;
+    this.#learn(voltages);
     this.#follow(voltages);
     if (!machine.turns) return;
     const aim = voltages[sense]! - voltages[ground]!;
@@ -194,26 +195,24 @@ export class RegulatorElement implements Element {
 
   /** Own unknowns go where the voltages are. */
   #follow(voltages: Float64Array): void {
+    const [supply, , sense, ground] = this.terminals;
+    this.#machine.follow(voltages);
+    this.sensed = voltages[sense]! - voltages[ground]!;
+    this.volts = this.#plausible(voltages[supply]! - voltages[ground]!);
+  }
+
+  /** Winding and leads as the linear model of the last step met them, within what they can be. */
+  #learn(voltages: Float64Array): void {
     const [supply, field, sense, ground] = this.terminals;
     const machine = this.#machine;
     const base = voltages[ground]!;
-    const aim = voltages[sense]! - base;
     const volts = voltages[supply]! - base;
-    machine.follow(voltages);
-    // Winding and leads as the linear model of the last step met them, within what they can be.
-    const driven = this.share * volts + this.volts * this.slope * (aim - this.sensed);
+    const driven = this.share * volts + this.volts * this.slope * (voltages[sense]! - base - this.sensed);
     const across = this.#positive ? driven : volts - driven;
-    if (across > 1 && this.#setting.connected > 0) {
-      const current = (driven - (voltages[field]! - base)) / SWITCH_RESISTANCE;
-      this.conductance = within(
-        (this.#positive ? current : -current) / across,
-        0,
-        GREATEST_FIELD_CONDUCTANCE,
-      );
-      this.passed = within((machine.driving + machine.brushDrop) / across, LEAST_PASSED, 1);
-    }
-    this.sensed = aim;
-    this.volts = this.#plausible(volts);
+    if (!(across > 1 && this.#setting.connected > 0)) return;
+    const current = (driven - (voltages[field]! - base)) / SWITCH_RESISTANCE;
+    this.conductance = within((this.#positive ? current : -current) / across, 0, GREATEST_FIELD_CONDUCTANCE);
+    this.passed = within(machine.fieldVoltage(voltages) / across, LEAST_PASSED, 1);
   }
 
   /** Linearises the loop where the duty is `duty`, inside the band, and all else goes with it. */
