@@ -168,8 +168,16 @@ export class RegulatorElement implements Element {
         asked > LEAST_ASKED ? (machine.neededDriving(asked, near) + machine.brushDrop) * perDriving : least;
       const from = gain * (setpoint - start);
       duty = within(duty, least, most);
-      if (Math.abs(duty - from) < SAME_DUTY * cap) return;
-    } else if (aim > low && aim < setpoint) duty = gain * (setpoint - aim);
+      if (Math.abs(duty - from) < SAME_DUTY * cap) {
+        // The field voltage that the linear model asks for may be any; no field gets more than its supply.
+        machine.driving = within(driving, -machine.brushDrop, this.volts);
+        return;
+      }
+    } else if (aim > low && aim < setpoint) {
+      duty = gain * (setpoint - aim);
+      // So little field that the machine gives nothing: what the network asks for is then as it is.
+      if (start >= setpoint && duty < least) return;
+    }
     this.#lookAt(within(duty, least, most), aim, volts);
   }
 
