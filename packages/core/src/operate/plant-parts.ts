@@ -1,23 +1,7 @@
-/** Small parts of a plant as circuit elements: isolator leg, charge lamp, gassing of a battery. */
+/** Small parts of a plant as circuit elements: isolator leg, gassing of a battery. */
 import { junction, twoTerminal, type Element } from '../circuit/index.ts';
 import { gassingAt, gassingCurrentExpression, type PreparedBattery } from '../physics/battery.ts';
-import {
-  diodeCurrent,
-  diodeCurrentSpice,
-  FET_ISOLATOR,
-  ISOLATOR_DIODE,
-  lampCurrentAt,
-  lampCurrentSpice,
-  type Lamp,
-} from '../physics/index.ts';
-
-/** A charge lamp; a blown one passes nothing. */
-export interface LampSetting {
-  lamp: Lamp;
-  whole: boolean;
-  readonly a: number;
-  readonly b: number;
-}
+import { diodeCurrent, diodeCurrentSpice, FET_ISOLATOR, ISOLATOR_DIODE } from '../physics/index.ts';
 
 /** Diode or FET of an isolator, from its common terminal to a leg. */
 export function isolatorElement(
@@ -35,19 +19,6 @@ export function isolatorElement(
     slopeVoltage: 0.04,
     kneeVoltage: 0.5,
     spiceLaw: (voltage) => diodeCurrentSpice(law, voltage),
-  });
-}
-
-export function lampElement(name: string, setting: LampSetting): Element {
-  return twoTerminal({
-    name,
-    from: setting.a,
-    to: setting.b,
-    law: (at) => {
-      if (setting.whole) lampCurrentAt(setting.lamp, at);
-      else at.current = at.dByVoltage = 0;
-    },
-    spiceLaw: (voltage) => (setting.whole ? lampCurrentSpice(setting.lamp, voltage) : '0'),
   });
 }
 

@@ -1,8 +1,8 @@
 /** What a plant is made of: handles to the elements of each unit, with the nodes they stand on. */
 import type { Branch, Circuit, Element, OperatingSolution, Resistor } from '../circuit/index.ts';
 import type { PreparedBattery } from '../physics/battery.ts';
+import type { LampSetting } from './lamp-element.ts';
 import type { MachineSetting } from './machine.ts';
-import type { LampSetting } from './plant-parts.ts';
 import type { RegulatorElement, RegulatorSetting } from './regulator-element.ts';
 import type { SourceSetting } from './source-element.ts';
 

@@ -17,8 +17,9 @@ import {
   terminalVoltageAt,
   terminalVoltageExpression,
 } from '../physics/battery.ts';
+import { LampElement, type LampSetting } from './lamp-element.ts';
 import { MachineElement, type MachineSetting } from './machine.ts';
-import { gassingElement, isolatorElement, lampElement, type LampSetting } from './plant-parts.ts';
+import { gassingElement, isolatorElement } from './plant-parts.ts';
 import type { AlternatorUnit, BatteryUnit, Plant, Wiring } from './plant-units.ts';
 import { RegulatorElement } from './regulator-element.ts';
 import { SourceElement, type SourceSetting } from './source-element.ts';
@@ -139,7 +140,7 @@ class Builder {
     const a = this.node(`${id}.a`);
     const b = this.node(`${id}.b`);
     const setting = { lamp: lampOf(power, this.boat.nominalVoltage), whole: true, a, b };
-    this.add(lampElement(id, setting));
+    this.add(new LampElement(id, setting));
     return setting;
   }
 
