@@ -227,7 +227,7 @@ function drawnBoat(description: BoatDescription, random: Random): Drawn {
   for (const alternator of boat.alternators) {
     alternator.brushResistance *= off(0.4);
     // Another shape of the output curve than the tool's fit through two points, where the machine allows it.
-    if (random.chance(0.6)) alternator.lowSpeedShare = 0.42 * off(0.15);
+    if (random.chance(0.6)) alternator.curve = [{ speed: 1800 * RPM, share: 0.42 * off(0.15) }];
   }
   for (const belt of boat.belts) {
     belt.grip *= Math.exp(-0.12 * Math.abs(random.normal()));

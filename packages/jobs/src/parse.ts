@@ -1,5 +1,5 @@
 /** From the text of a file to a job, or to the list of what is wrong with it. */
-import { partKinds, placedChecks, templateIds } from '@ampwright/core';
+import { formatQuantity, missedCurvePoints, partKinds, placedChecks, templateIds } from '@ampwright/core';
 import type { QuantityKind } from '@ampwright/core';
 import { descriptionOf } from './description.ts';
 import { boatOfFacts, factProblems } from './facts.ts';
@@ -53,7 +53,7 @@ export function parseJob(text: string): ParsedJob {
   if (problems.length > 0) return refused([...newer, ...problems]);
   const late = visitProblems(root, job, placedChecks(descriptionOf(job)));
   if (late.length > 0) return refused([...newer, ...late]);
-  const notes = [...newer, ...findings.notes, ...idleFacts(loose)];
+  const notes = [...newer, ...findings.notes, ...idleFacts(loose), ...curveNotes(root, job)];
   return { kind: 'job', job, readOnly: newer.length > 0, notes };
 }
 
@@ -121,6 +121,26 @@ function quantityProblems(root: unknown, job: Job): Problem[] {
       if (kind === undefined) return [];
       return quantityProblem(root, ['boat', 'parts', index, 'quantities', key], quantity, kind) ?? [];
     });
+  });
+}
+
+/** Points of an alternator's curve that no machine with its nameplate gives: read, and held as nearly as can be. */
+function curveNotes(root: unknown, job: Job): Problem[] {
+  return missedCurvePoints(descriptionOf(job)).map(({ part, quantity, speed, told, nearest }) => {
+    const index = job.boat.parts.findIndex(({ id }) => id === part);
+    const path = ['boat', 'parts', index, 'quantities', quantity];
+    const amps = (current: number): string => formatQuantity(current, 'current');
+    return {
+      kind: 'curve-not-met',
+      pointer: pointerOf(path),
+      place: placeOf(root, path),
+      value: amps(told),
+      allowed:
+        nearest === undefined
+          ? 'amps that rise with speed and stay below the rated ones'
+          : `about ${amps(nearest)}: the nearest that a machine with the rest of this nameplate gives at ${formatQuantity(speed, 'speed')}`,
+      advice: 'Check this point against the nameplate or the curve; the nearest curve is used.',
+    };
   });
 }
 

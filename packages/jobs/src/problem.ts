@@ -28,6 +28,7 @@ export const problemKinds = [
   'no-outcome',
   'two-outcomes',
   'implausible-reading',
+  'curve-not-met',
 ] as const;
 export type ProblemKind = (typeof problemKinds)[number];
 

@@ -187,6 +187,60 @@ describe('round trip', () => {
     );
   });
 
+  it("[limit] a point of an alternator's curve that no machine meets is read, and said with what it could be", () => {
+    const job = newJob({
+      template: 'one-battery',
+      facts: { alternator_current: { value: 100, unit: 'A' } },
+      ids: { job: 'j1', visit: 'v1' },
+      date: '2026-05-17',
+    });
+    const notesWith = (low: number, middle: number) => {
+      const parts = job.boat.parts.map((part) =>
+        part.kind !== 'alternator'
+          ? part
+          : {
+              ...part,
+              quantities: {
+                ...part.quantities,
+                low_speed_current: { value: low, unit: 'A' },
+                middle_speed_current: { value: middle, unit: 'A' },
+              },
+            },
+      );
+      const parsed = parseJob(serialiseJob({ ...job, boat: { ...job.boat, parts } }));
+      if (parsed.kind !== 'job') throw new Error(JSON.stringify(parsed.problems));
+      return parsed.notes.map(({ kind, pointer, value, allowed }) => [
+        kind,
+        pointer.split('/').at(-1),
+        value,
+        allowed,
+      ]);
+    };
+    expect(notesWith(50, 85)).toEqual([]);
+    expect(notesWith(50, 60)).toEqual([
+      [
+        'curve-not-met',
+        'low_speed_current',
+        '50 A',
+        expect.stringMatching(/^about 4\d.* A: .* at 1800 rpm$/),
+      ],
+      [
+        'curve-not-met',
+        'middle_speed_current',
+        '60 A',
+        expect.stringMatching(/^about (69|7\d).* A: .* at 3000 rpm$/),
+      ],
+    ]);
+    expect(notesWith(50, 120)).toEqual([
+      [
+        'curve-not-met',
+        'middle_speed_current',
+        '120 A',
+        'amps that rise with speed and stay below the rated ones',
+      ],
+    ]);
+  });
+
   it('[law] readJson accepts exactly what JSON.parse accepts', () => {
     const mangled = fc
       .tuple(

@@ -23,7 +23,9 @@ export interface Alternator {
   engine: string;
   ratedCurrent: number; // A at 6000 rpm of its own shaft
   cutInSpeed: number; // rad/s of its own shaft
-  lowSpeedShare: number; // share of rated current at 1800 rpm of its own shaft, 0: not stated
+  cutInTold: boolean; // or drawn
+  /** Told points of its full-field curve by rising speed: own shaft [rad/s], share of rated current. */
+  curve: readonly { readonly speed: number; readonly share: number }[];
   pulleyRatio: number;
   /** Share of nameplate output that this machine really gives, all else right (age, tolerance). */
   health: number;

@@ -35,6 +35,13 @@ const quantity = (dimension: Dimension, low: number, high: number, words: string
   words,
 });
 
+/** Shaft speeds of the points of an alternator's curve that may be told [rad/s], by rising speed. 1800 min⁻¹ is the low point
+ *  of a test bench [ISO8854, from memory]; 1800, 3000 and 6000 are those of an efficiency test [EU785]. */
+export const curveSpeeds = [
+  ['low_speed_current', 1800 * RPM],
+  ['middle_speed_current', 3000 * RPM],
+] as const;
+
 /** Chemistries of a bank. Ids are frozen. */
 export const chemistries = ['flooded', 'agm', 'gel', 'lifepo4'] as const;
 export type Chemistry = (typeof chemistries)[number];
@@ -66,6 +73,7 @@ export const partKinds = {
       rated_current: quantity('current', 10, 600, 'amps on the nameplate'),
       cut_in_speed: quantity('speed', 500 * RPM, 2500 * RPM, 'shaft speed at which output begins'),
       low_speed_current: quantity('current', 1, 500, 'amps at 1800 rpm of its own shaft'),
+      middle_speed_current: quantity('current', 1, 580, 'amps at 3000 rpm of its own shaft'),
       pulley_ratio: quantity('ratio', 0.8, 6, 'alternator turns for each engine turn'),
       field_resistance: quantity('resistance', 0.5, 40, 'rotor resistance, cold'),
     },

@@ -5,6 +5,7 @@ import { beltPractice } from '../handbook/index.ts';
 import { partsOfKind, type BoatDescription, type PartDescription } from './description.ts';
 import type { Chemistry } from './kinds.ts';
 import { Latent } from './latent.ts';
+import { toldCurve } from './told-curve.ts';
 
 const RPM = (2 * Math.PI) / 60;
 const AMP_HOUR = 3600;
@@ -191,7 +192,8 @@ function alternatorAt(
       all.cut_in_rpm * RPM,
       all.cut_in_spread,
     ),
-    lowSpeedShare: known.low_speed_current === undefined ? 0 : known.low_speed_current.value / rated,
+    cutInTold: known.cut_in_speed !== undefined,
+    curve: toldCurve(known, rated),
     pulleyRatio: latent.positive(
       `${part.id}: pulley ratio`,
       known.pulley_ratio,

@@ -96,7 +96,8 @@ export const systemFaults = joinedFaults('system', table.faults, {
       if (margin > wanted && margin < Infinity) {
         // A machine that comes in late, on pulleys that are as they should be.
         alternator.cutInSpeed *= margin / wanted;
-        alternator.lowSpeedShare = 0;
+        alternator.cutInTold = true;
+        alternator.curve = [];
       }
       runDown(boat);
       boat.traits.onset = 'always';

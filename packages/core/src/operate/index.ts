@@ -7,3 +7,4 @@ export { readProbe } from './instrument.ts';
 export { chargeRun } from './run.ts';
 export * from './run-plan.ts';
 export { chargeRunOf } from './run-of.ts';
+export { missedCurvePoints, type MissedCurvePoint } from './told-curve.ts';

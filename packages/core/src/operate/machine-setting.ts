@@ -53,9 +53,12 @@ export function fitMachine(
     cutInSpeed: alternator.cutInSpeed,
     fieldResistance: alternator.fieldResistance,
   };
-  const point = { speed: 1800 * RPM, current: current * alternator.lowSpeedShare };
-  const told = alternator.lowSpeedShare > 0 ? { ...nameplate, lowSpeedPoint: point } : nameplate;
-  let fit = fitAlternator(told);
+  const points = alternator.curve.map(({ speed, share }) => ({ speed, current: current * share }));
+  const told = points.length === 0 ? nameplate : { ...nameplate, points };
+  // Two points say where output begins better than a guess does.
+  const { cutInSpeed: _, ...withoutCutIn } = told;
+  let fit = fitAlternator(points.length > 1 && !alternator.cutInTold ? withoutCutIn : told);
+  if (fit.kind === 'did-not-fit' && fit.nearest !== undefined) fit = { kind: 'fitted', machine: fit.nearest };
   if (fit.kind !== 'fitted') fit = fitAlternator(nameplate);
   if (fit.kind !== 'fitted') fit = fitAlternator({ ...nameplate, cutInSpeed: 1150 * RPM });
   if (fit.kind !== 'fitted') throw new RangeError(`fitMachine: ${alternator.id}: ${fit.reason}`);

@@ -5,14 +5,16 @@
  *    cut-in known:               ψ = E / ω_0; L_s from the rated point; R_s from the rule below
  *    cut-in and low point known: R_s too, from a quadratic
  *    low point known:            ψ² and L_s² from two linear equations; R_s from the rule
+ *  With more points, or one that no exact curve passes, the nearest curve: alternator-curve.ts.
  *  R_s rule: R_s20 · (π/3 · I_rated) = 0.55 · E, the mean of two machines: 0.52 [RIVAS2004], 0.58 [SARAFIANOS2015].
  *  Saturation: i_sat = 0.7 · i_F; least squares over the nine points of [SARAFIANOS2015] gives 0.60 (cold) to 0.84 (hot).
  *  V_t test voltage 13.5 or 27 V, rated current at 6000 min⁻¹ [ISO8854, from memory]. V_b, V_d assumed 0.6 V and 0.85 V;
  *  two diodes 1.53–1.85 V [SARAFIANOS2015].
  *  Leaves out: everything that a nameplate does not say; the error near cut-in of the closed form.
- *  Errors: RangeError for values that no machine has. A set of points that no machine of this form can pass is
- *  returned as `did-not-fit`. */
+ *  Errors: RangeError for values that no machine has. Points that no machine of this form comes near are returned as
+ *  `did-not-fit`, with what cannot be met, by how much, and the nearest machine. */
 import type { AlternatorMachine } from './alternator.ts';
+import { currentOn, exactCurve, nearestCurve, type Curve, type CurvePoint } from './alternator-curve.ts';
 import { copperRatio } from './conductor.ts';
 import { requirePositive, requireWithin } from './guard.ts';
 
@@ -22,8 +24,8 @@ export interface AlternatorNameplate {
   readonly ratedCurrent: number;
   /** Shaft speed at which output begins [rad/s]. Typical 105–155 (1000–1500 min⁻¹). */
   readonly cutInSpeed?: number;
-  /** One more point of the full-field curve: shaft speed [rad/s], output [A]. */
-  readonly lowSpeedPoint?: { readonly speed: number; readonly current: number };
+  /** More points of the full-field curve below the rated one, by rising speed. */
+  readonly points?: readonly SpeedPoint[];
   readonly polePairs?: number;
   /** Between the slip rings at 293.15 K [Ω]. */
   readonly fieldResistance?: number;
@@ -31,9 +33,27 @@ export interface AlternatorNameplate {
   readonly ratingTemperature?: number;
 }
 
+export interface SpeedPoint {
+  /** Of its own shaft [rad/s]. */
+  readonly speed: number;
+  /** Output at full field [A]. */
+  readonly current: number;
+}
+
+/** A told point and what the nearest curve gives at its speed [A]. */
+export interface MissedPoint extends SpeedPoint {
+  readonly nearest: number;
+}
+
 export type AlternatorFit =
   | { readonly kind: 'fitted'; readonly machine: AlternatorMachine }
-  | { readonly kind: 'did-not-fit'; readonly reason: string };
+  | {
+      readonly kind: 'did-not-fit';
+      readonly reason: string;
+      readonly missed: readonly MissedPoint[];
+      /** The machine that comes nearest, where there is one. */
+      readonly nearest: AlternatorMachine | undefined;
+    };
 
 /** Shaft speed at which the rated current is stated: 6000 min⁻¹ [rad/s]. [ISO8854, from memory] */
 export const RATED_SPEED = (6000 * 2 * Math.PI) / 60;
@@ -44,6 +64,8 @@ const STATOR_DROP_SHARE = 0.55;
 const SATURATION_SHARE = 0.7;
 // A residual phase voltage of 0.1–0.5 V ac at 1500–2000 min⁻¹ is 1–5 % of full flux (common practice, low confidence).
 const RESIDUAL_SHARE = 0.03;
+/** A told point counts as met within this share of the rated current: an ammeter and a printed curve tell no more. */
+const MET_WITHIN = 0.05;
 const DIODE_DROP = 0.85;
 const BRUSH_DROP = 0.6;
 
@@ -52,87 +74,68 @@ export function ratingVoltage(nominalVoltage: 12 | 24): number {
   return nominalVoltage === 12 ? 13.5 : 27;
 }
 
-/** Machine whose full-field curve at the test voltage passes the nameplate's points. */
+/** Machine whose full-field curve at the test voltage passes the nameplate's points, or comes near them. */
 export function fitAlternator(nameplate: AlternatorNameplate): AlternatorFit {
   checkNameplate(nameplate);
   const polePairs = nameplate.polePairs ?? 6;
-  const voltage = ratingVoltage(nameplate.nominalVoltage);
   const heat = copperRatio(nameplate.ratingTemperature ?? 353.15);
-  const back = (2 / Math.PI) * (voltage + 2 * DIODE_DROP);
-  const rated = { speed: polePairs * RATED_SPEED, current: (Math.PI / 3) * nameplate.ratedCurrent };
-  const low = nameplate.lowSpeedPoint && {
-    speed: polePairs * nameplate.lowSpeedPoint.speed,
-    current: (Math.PI / 3) * nameplate.lowSpeedPoint.current,
-  };
+  const back = (2 / Math.PI) * (ratingVoltage(nameplate.nominalVoltage) + 2 * DIODE_DROP);
+  const seen = ({ speed, current }: SpeedPoint): CurvePoint => ({
+    speed: polePairs * speed,
+    current: (Math.PI / 3) * current,
+  });
+  const rated = seen({ speed: RATED_SPEED, current: nameplate.ratedCurrent });
+  const told = nameplate.points ?? [];
+  const points = told.map(seen);
   const cutIn =
-    nameplate.cutInSpeed === undefined && low !== undefined
+    nameplate.cutInSpeed === undefined && points.length > 0
       ? undefined
       : polePairs * (nameplate.cutInSpeed ?? TYPICAL_CUT_IN_SPEED);
+  const usualResistance = (heat * STATOR_DROP_SHARE * back) / rated.current;
 
-  let resistance: number | undefined = (heat * STATOR_DROP_SHARE * back) / rated.current;
-  let flux2: number;
-  if (cutIn !== undefined) {
-    flux2 = (back / cutIn) ** 2;
-    if (low !== undefined) resistance = resistanceThrough(flux2, back, low, rated);
-    if (resistance === undefined)
-      return didNotFit('no stator resistance carries the curve from cut-in through the low point');
-  } else {
-    const first = ((back + resistance * low!.current) / low!.speed) ** 2;
-    const second = ((back + resistance * rated.current) / rated.speed) ** 2;
-    const inductance2 = (first - second) / (rated.current ** 2 - low!.current ** 2);
-    flux2 = second + inductance2 * rated.current ** 2;
-  }
-  const inductance2 = (flux2 - ((back + resistance * rated.current) / rated.speed) ** 2) / rated.current ** 2;
-  if (!(inductance2 > 0 && flux2 > 0))
-    return didNotFit('the points rise too steeply for a machine with this stator resistance');
+  const exact = points.length > 1 ? undefined : exactCurve(back, rated, points[0], cutIn, usualResistance);
+  if (exact !== undefined) return { kind: 'fitted', machine: machineOf(nameplate, exact, heat) };
+  const nearest = nearestCurve({ back, rated, points, cutIn, usualResistance });
+  if (nearest === undefined)
+    return {
+      kind: 'did-not-fit',
+      reason: 'the rated amps are too many for a machine with that cut-in speed',
+      missed: [],
+      nearest: undefined,
+    };
+  const machine = machineOf(nameplate, nearest, heat);
+  const missed = told
+    .map((point, k) => ({
+      ...point,
+      nearest: Math.max(0, (3 / Math.PI) * currentOn(nearest, points[k]!.speed, back)),
+    }))
+    .filter((point) => Math.abs(point.nearest - point.current) > MET_WITHIN * nameplate.ratedCurrent);
+  if (missed.length === 0) return { kind: 'fitted', machine };
+  return { kind: 'did-not-fit', reason: missed.map(missWords).join('; '), missed, nearest: machine };
+}
 
-  const flux = Math.sqrt(flux2);
+const rpmOf = (speed: number): string => ((speed * 60) / (2 * Math.PI)).toFixed(0);
+
+const missWords = ({ speed, current, nearest }: MissedPoint): string =>
+  `${current.toFixed(0)} A at ${rpmOf(speed)} min⁻¹ cannot be met: the nearest machine gives ${nearest.toFixed(0)} A there, ` +
+  `${Math.abs(current - nearest).toFixed(0)} A ${nearest < current ? 'less' : 'more'}`;
+
+function machineOf(nameplate: AlternatorNameplate, curve: Curve, heat: number): AlternatorMachine {
+  const { flux, inductance, resistance } = curve;
   const fieldResistance20 = nameplate.fieldResistance ?? (nameplate.nominalVoltage === 12 ? 3 : 11);
-  const fullField = (voltage - BRUSH_DROP) / (fieldResistance20 * heat);
+  const fullField = (ratingVoltage(nameplate.nominalVoltage) - BRUSH_DROP) / (fieldResistance20 * heat);
   const perUnit = fullField / Math.hypot(1, 1 / SATURATION_SHARE);
   return {
-    kind: 'fitted',
-    machine: {
-      polePairs,
-      fluxPerAmp: ((1 - RESIDUAL_SHARE) * flux) / perUnit,
-      saturationCurrent: SATURATION_SHARE * fullField,
-      residualFlux: RESIDUAL_SHARE * flux,
-      synchronousInductance: Math.sqrt(inductance2),
-      statorResistance20: resistance / heat,
-      fieldResistance20,
-      diodeDrop: DIODE_DROP,
-      brushDrop: BRUSH_DROP,
-    },
+    polePairs: nameplate.polePairs ?? 6,
+    fluxPerAmp: ((1 - RESIDUAL_SHARE) * flux) / perUnit,
+    saturationCurrent: SATURATION_SHARE * fullField,
+    residualFlux: RESIDUAL_SHARE * flux,
+    synchronousInductance: inductance,
+    statorResistance20: resistance / heat,
+    fieldResistance20,
+    diodeDrop: DIODE_DROP,
+    brushDrop: BRUSH_DROP,
   };
-}
-
-interface CurvePoint {
-  readonly speed: number;
-  readonly current: number;
-}
-
-/** R_s for which cut-in, low and rated point lie on one curve; undefined when none is positive. */
-function resistanceThrough(
-  flux2: number,
-  back: number,
-  low: CurvePoint,
-  rated: CurvePoint,
-): number | undefined {
-  const a = low.speed ** -2;
-  const b = rated.speed ** -2;
-  const lowBack = back / low.current;
-  const ratedBack = back / rated.current;
-  const quadratic = a - b;
-  const half = lowBack * a - ratedBack * b;
-  const constant = lowBack ** 2 * a - ratedBack ** 2 * b - flux2 * (low.current ** -2 - rated.current ** -2);
-  const discriminant = half * half - quadratic * constant;
-  if (discriminant < 0) return undefined;
-  const resistance = (-half + Math.sqrt(discriminant)) / quadratic;
-  return resistance > 0 ? resistance : undefined;
-}
-
-function didNotFit(reason: string): AlternatorFit {
-  return { kind: 'did-not-fit', reason };
 }
 
 function checkNameplate(nameplate: AlternatorNameplate): void {
@@ -146,22 +149,24 @@ function checkNameplate(nameplate: AlternatorNameplate): void {
   if (nameplate.ratingTemperature !== undefined) {
     requireWithin(where, 'ratingTemperature', nameplate.ratingTemperature, 'K', 250, 450);
   }
-  if (nameplate.lowSpeedPoint !== undefined) {
+  (nameplate.points ?? []).forEach(({ speed, current }, k, points) => {
+    const { ratedCurrent } = nameplate;
+    const before = points[k - 1];
     requireWithin(
       where,
-      'lowSpeedPoint.current',
-      nameplate.lowSpeedPoint.current,
+      `points[${k}].current`,
+      current,
       'A',
-      0.05 * nameplate.ratedCurrent,
-      0.98 * nameplate.ratedCurrent,
+      Math.max(0.05 * ratedCurrent, before?.current ?? 0),
+      0.98 * ratedCurrent,
     );
     requireWithin(
       where,
-      'lowSpeedPoint.speed',
-      nameplate.lowSpeedPoint.speed,
+      `points[${k}].speed`,
+      speed,
       'rad/s',
-      50,
+      before === undefined ? 50 : 1.05 * before.speed,
       0.95 * RATED_SPEED,
     );
-  }
+  });
 }

@@ -3,6 +3,7 @@
  *    x = (n − n_0) / (n_rated − n_0),   I / I_rated = 0, 0.667, 0.944, 1   at x = 0, 0.2, 0.6, 1
  *  which is 120, 170 and 180 A at 2000, 4000 and 6000 min⁻¹ [SARAFIANOS2015] with an assumed cut-in of 1000 min⁻¹.
  *  A told point at low speed takes the place of the second one; the third then keeps its place between it and the last.
+ *  Two told points or more take the place of both.
  *    full field  i_F = (V_t − V_b) / R_f hot        knee  i_k = 1.3 · i_F (the iron bends less than the closed form's)
  *  Turns of the rotor that are shorted act as less field current. n shaft speed  V_t test voltage  V_b brushes
  *  Leaves out: residual magnetism (without field current no output), the share of speed in the derating. */
@@ -37,12 +38,16 @@ export function tableOf(
   nameplate: AlternatorNameplate,
   winding: { readonly fieldResistance20: number; readonly brushDrop: number; readonly diodeDrop: number },
 ): TabulatedAlternator {
-  const { ratedCurrent, lowSpeedPoint: low } = nameplate;
+  const { ratedCurrent, points = [] } = nameplate;
+  const [low] = points;
   const cutIn = nameplate.cutInSpeed ?? TYPICAL_CUT_IN_SPEED;
-  const speeds = TYPICAL_CURVE.places.map((x) => cutIn + x * (RATED_SPEED - cutIn));
-  const currents = TYPICAL_CURVE.shares.map((share) => share * ratedCurrent);
+  let speeds = TYPICAL_CURVE.places.map((x) => cutIn + x * (RATED_SPEED - cutIn));
+  let currents = TYPICAL_CURVE.shares.map((share) => share * ratedCurrent);
   const [, typicalLow, typicalMiddle] = TYPICAL_CURVE.shares;
-  if (low !== undefined && low.speed > 1.05 * cutIn && low.speed < 0.95 * speeds[2]!) {
+  if (low !== undefined && points.length > 1) {
+    speeds = [Math.min(cutIn, low.speed / 1.05), ...points.map(({ speed }) => speed), RATED_SPEED];
+    currents = [0, ...points.map(({ current }) => current), ratedCurrent];
+  } else if (low !== undefined && low.speed > 1.05 * cutIn && low.speed < 0.95 * speeds[2]!) {
     speeds[1] = low.speed;
     currents[1] = low.current;
     currents[2] =

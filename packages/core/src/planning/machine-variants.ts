@@ -114,6 +114,7 @@ function withLargerMachine(
     quantities: {
       rated_current: bought(rating),
       low_speed_current: undefined,
+      middle_speed_current: undefined,
       cut_in_speed: undefined,
       field_resistance: undefined,
     },

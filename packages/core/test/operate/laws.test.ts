@@ -71,6 +71,51 @@ test('[limit] healthy machines that feed their own field are found alive, behind
   }
 });
 
+test('[law] told points of the curve are where the machine runs, whatever the amps turn out to be', () => {
+  const bare = boatFromTemplate('one-battery');
+  const told = (value: number) => ({ value, origin: 'nameplate' as const });
+  const withCurve = (quantities: object) => ({
+    ...bare,
+    parts: bare.parts.map((part) =>
+      part.kind === 'alternator' ? { ...part, quantities: { ...part.quantities, ...quantities } } : part,
+    ),
+  });
+  const onBench = (quantities: object, rpm: number): number => {
+    const boat = boatAt(withCurve(quantities));
+    boat.alternators[0]!.health = 1;
+    const { law } = new Operator(boat).plant.alternators[0]!.machine;
+    law.turn((rpm * 2 * Math.PI) / 60, 353.15, 1);
+    // Full field of 13.5 V on a warm winding of 3 Ω, brushes 0.6 V.
+    const at = {
+      voltage: 13.5,
+      fieldCurrent: 12.9 / (3 * 1.2358),
+      current: 0,
+      dByVoltage: 0,
+      dByFieldCurrent: 0,
+    };
+    law.output(at);
+    return at.current;
+  };
+  const rated = { rated_current: told(100) };
+  const flat = { ...rated, low_speed_current: told(50), middle_speed_current: told(85) };
+  const steep = { ...rated, low_speed_current: told(40), middle_speed_current: told(79) };
+  for (const [curve, low, middle] of [
+    [flat, 50, 85],
+    [steep, 40, 79],
+  ] as const) {
+    // 1 A of 100: the nearest curve, drawn a little towards the usual stator resistance.
+    expect(Math.abs(onBench(curve, 1800) - low)).toBeLessThan(1);
+    expect(Math.abs(onBench(curve, 3000) - middle)).toBeLessThan(1);
+    expect(Math.abs(onBench(curve, 6000) - 100)).toBeLessThan(1);
+  }
+  // Amps at low speed but none on the nameplate: some drawn machines are smaller than that, and still run.
+  const description = withCurve({ low_speed_current: told(68), middle_speed_current: told(69) });
+  for (const u of [-2, -1, 0, 1, 2]) {
+    const boat = boatAt(description, new Float64Array(60).fill(u));
+    expect(new Operator(boat).at(fast).converged).toBe(true);
+  }
+});
+
 test('[law] the less a slack belt wraps round the pulley, the more it slips and the less arrives; told, not assumed', () => {
   const bare = boatFromTemplate('one-battery', { beltSection: 'v-10' });
   const wrapped = (degrees?: number) => {

@@ -50,7 +50,7 @@ describe.each([12, 24] as const)('two machines of one nameplate, %i V', (nominal
   const low = { speed: 1800 * RPM, current: 35 };
 
   it('[rival] agree at the points that the nameplate tells', () => {
-    for (const nameplate of [told, { ...told, lowSpeedPoint: low }]) {
+    for (const nameplate of [told, { ...told, points: [low] }]) {
       const { full, volts, closed, table } = pairOf(nameplate);
       for (const law of [closed, table]) {
         // 0.6 %: the table's floor of 0.05 V in the scaled voltage moves its speeds by 0.3 %.
@@ -58,7 +58,7 @@ describe.each([12, 24] as const)('two machines of one nameplate, %i V', (nominal
         // Nothing below cut-in; the closed form's knee is 0.05 V of phase voltage soft, about an ampere.
         expect(outputAt(law, 1050 * RPM, full, volts)).toBeLessThan(1);
       }
-      if (!('lowSpeedPoint' in nameplate)) continue;
+      if (!('points' in nameplate)) continue;
       // Here the curve is steep: 0.3 % of speed is 1.5 % of the amps.
       for (const law of [closed, table])
         expect(Math.abs(outputAt(law, low.speed, full, volts) / low.current - 1)).toBeLessThan(0.02);

@@ -2,7 +2,15 @@ import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { alternatorCutInSpeed, alternatorFlux } from '../../src/physics/alternator.ts';
 import { fitAlternator, ratingVoltage } from '../../src/physics/alternator-fit.ts';
-import { fitted, fullField, measuredSarafianos, outputOf, perMinute, RATING_HEAT } from './machines.ts';
+import {
+  fitted,
+  fullField,
+  measuredSarafianos,
+  nameplateSarafianos,
+  outputOf,
+  perMinute,
+  RATING_HEAT,
+} from './machines.ts';
 
 it('[law] the curve passes the rated point and starts at cut-in', () => {
   fc.assert(
@@ -30,12 +38,58 @@ it('[law] cut-in, low point and rated point on one curve', () => {
     nominalVoltage: 24,
     ratedCurrent: 100,
     cutInSpeed: perMinute(1100),
-    lowSpeedPoint: { speed: perMinute(1800), current: 50 },
+    points: [{ speed: perMinute(1800), current: 50 }],
   });
   const field = fullField(machine, 27, RATING_HEAT);
   expect(outputOf(machine, perMinute(1800), field, 27, 353.15)).toBeCloseTo(50, 4);
   expect(outputOf(machine, perMinute(6000), field, 27, 353.15)).toBeCloseTo(100, 4);
   expect(alternatorCutInSpeed(machine, field, 27)).toBeCloseTo(perMinute(1100), 6);
+});
+
+it('[SARAFIANOS2015] two told points: both met, and the same machine as from one of them', () => {
+  const nameplate = { nominalVoltage: 12, ratedCurrent: 180, polePairs: 8, fieldResistance: 1.9 } as const;
+  const machine = fitted({
+    ...nameplate,
+    points: [
+      { speed: perMinute(2000), current: 120 },
+      { speed: perMinute(4000), current: 170 },
+    ],
+  });
+  const field = fullField(machine, 13.5, RATING_HEAT);
+  const at = (revolutions: number): number => outputOf(machine, perMinute(revolutions), field, 13.5, 353.15);
+  // 0.5 A: figures printed as 120, 170 and 180.
+  for (const [revolutions, current] of [
+    [2000, 120],
+    [4000, 170],
+    [6000, 180],
+  ] as const)
+    expect(Math.abs(at(revolutions) - current)).toBeLessThan(0.5);
+  const one = nameplateSarafianos();
+  expect(Math.abs(machine.synchronousInductance / one.synchronousInductance - 1)).toBeLessThan(0.02);
+});
+
+it('[law] two points taken from a machine of another stator resistance give that machine back', () => {
+  fc.assert(
+    fc.property(
+      fc.double({ min: 40, max: 250, noNaN: true }),
+      fc.double({ min: 950, max: 1350, noNaN: true }),
+      fc.double({ min: 0.7, max: 1.3, noNaN: true }),
+      (ratedCurrent, cutIn, offUsual) => {
+        const usual = fitted({ nominalVoltage: 12, ratedCurrent, cutInSpeed: perMinute(cutIn) });
+        const other = { ...usual, statorResistance20: usual.statorResistance20 * offUsual };
+        const field = fullField(usual, 13.5, RATING_HEAT);
+        const amps = (machine: typeof usual, revolutions: number): number =>
+          outputOf(machine, perMinute(revolutions), field, 13.5, 353.15);
+        const rated = amps(other, 6000);
+        const points = [1800, 3000].map((rpm) => ({ speed: perMinute(rpm), current: amps(other, rpm) }));
+        const found = fitted({ nominalVoltage: 12, ratedCurrent: rated, points });
+        // 1.5 % of rating: the weak pull towards the usual resistance, and where the curve is not told, at 2200 and 4500.
+        for (const revolutions of [1800, 2200, 3000, 4500, 6000])
+          expect(Math.abs(amps(found, revolutions) - amps(other, revolutions)) / rated).toBeLessThan(0.015);
+      },
+    ),
+    { seed: 36, numRuns: 60 },
+  );
 });
 
 it('[textbook speed–output law, from memory] a bare nameplate gives the typical curve', () => {
@@ -105,8 +159,37 @@ it('[limit] points that no machine passes are returned; nonsense throws', () => 
     nominalVoltage: 12,
     ratedCurrent: 100,
     cutInSpeed: perMinute(1500),
-    lowSpeedPoint: { speed: perMinute(1600), current: 90 },
+    points: [{ speed: perMinute(1600), current: 90 }],
   });
-  expect(fit.kind).toBe('did-not-fit');
+  expect(fit).toMatchObject({
+    kind: 'did-not-fit',
+    reason: expect.stringMatching(
+      /^90 A at 1600 min⁻¹ cannot be met: .* gives 7\d A there, 1\d A less$/,
+    ) as string,
+  });
+  // 60 A at 3000 after 50 A at 1800 and before 100 A at 6000: a curve of this form bends the other way.
+  const bent = fitAlternator({
+    nominalVoltage: 12,
+    ratedCurrent: 100,
+    points: [
+      { speed: perMinute(1800), current: 50 },
+      { speed: perMinute(3000), current: 60 },
+    ],
+  });
+  if (bent.kind !== 'did-not-fit') throw new Error('fitted');
+  expect(bent.missed.map(({ speed, nearest, current }) => [speed, Math.sign(nearest - current)])).toEqual([
+    [perMinute(1800), -1],
+    [perMinute(3000), 1],
+  ]);
+  expect(() =>
+    fitAlternator({
+      nominalVoltage: 12,
+      ratedCurrent: 100,
+      points: [
+        { speed: perMinute(3000), current: 80 },
+        { speed: perMinute(1800), current: 85 },
+      ],
+    }),
+  ).toThrow(/points\[1\].speed/);
   expect(() => fitAlternator({ nominalVoltage: 12, ratedCurrent: -5 })).toThrow(/ratedCurrent = -5 A/);
 });

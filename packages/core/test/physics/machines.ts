@@ -65,7 +65,7 @@ export function nameplateSarafianos(): AlternatorMachine {
   return fitted({
     nominalVoltage: 12,
     ratedCurrent: 180,
-    lowSpeedPoint: { speed: perMinute(2000), current: 120 },
+    points: [{ speed: perMinute(2000), current: 120 }],
     polePairs: 8,
     fieldResistance: 1.9,
   });
