@@ -4,7 +4,7 @@
  *  Three coordinates follow the boat's own: the severity of the fault, whether an intermittent one shows on this visit,
  *  and the severity of a second fault.
  */
-import { boatAt, cloneBoat, unknownsOf, type Boat, type BoatDescription } from '../boat/index.ts';
+import { boatAt, unknownsOf, type Boat, type BoatDescription } from '../boat/index.ts';
 import type { PlacedCheck } from '../checks/index.ts';
 import type { PlacedFault } from '../faults/index.ts';
 import { applyHypothesis, singleHypotheses, type Hypothesis } from './hypothesis.ts';
@@ -152,12 +152,12 @@ export class BoatModel implements Model {
     const chosen = this.hypotheses[hypothesis];
     if (chosen === undefined || chosen.members.length === 0) return boat;
     const [first = 0, presence = 0, second = 0] = u.subarray(this.dimensions - 3);
-    const changed = cloneBoat(boat);
-    applyHypothesis(chosen, changed, [normalCumulative(first), normalCumulative(second)]);
-    if (changed.traits.presence >= 1 || normalCumulative(presence) < changed.traits.presence) return changed;
+    applyHypothesis(chosen, boat, [normalCumulative(first), normalCumulative(second)]);
+    if (boat.traits.presence >= 1 || normalCumulative(presence) < boat.traits.presence) return boat;
     // On a day without the fault only its history is left: how it comes and goes.
-    const { presence: chance, onset } = changed.traits;
-    return { ...boat, traits: { ...boat.traits, presence: chance, onset } };
+    const { presence: chance, onset } = boat.traits;
+    const absent = boatAt(this.description, this.ownUnknowns(u));
+    return { ...absent, traits: { ...absent.traits, presence: chance, onset } };
   }
 
   /** The boat's own coordinates, narrowed by what an earlier healthy visit told. */

@@ -126,7 +126,8 @@ export class Operator {
   }
 
   private operate(condition: Condition, held?: HeldState): OperatingPoint {
-    if (held === undefined) this.settleBefore();
+    // The median boat is settled under every condition: what is collected must not depend on what was solved before.
+    if (held === undefined && (this.collecting || !isRested(condition))) this.settleBefore();
     const spent = this.solves;
     const { boat, plant } = this;
     applyCondition(plant, boat, condition);
@@ -195,8 +196,7 @@ export class Operator {
   }
 
   private prepareBatteries(condition: Condition, held?: HeldState): void {
-    const rested =
-      condition.engine !== 'running' && condition.engine !== 'cranking' && condition.loads === 'usual';
+    const rested = isRested(condition);
     const elapsed = rested ? Infinity : secondsUnderLoad(condition);
     this.boat.batteries.forEach((battery, i) => {
       const { prepared } = this.plant.batteries[i]!;
@@ -344,6 +344,10 @@ export class Operator {
 
 /** From nothing: which machines are awake is found anew. */
 const without = ({ awake: _, ...rest }: HeldState): HeldState => rest;
+
+/** Whether the banks carry what they have carried for hours. */
+const isRested = ({ engine, loads }: Condition): boolean =>
+  engine !== 'running' && engine !== 'cranking' && loads === 'usual';
 
 /** How long the banks have carried what they carry now [s]. */
 function secondsUnderLoad(condition: Condition): number {
