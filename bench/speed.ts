@@ -153,8 +153,7 @@ function arithmetic(): void {
   const circuit = randomBoatCircuit(500, 12, false);
   const { plan, active, work } = circuit;
   const rate = ourRate(circuit, 200_000);
-  const matrixOperations =
-    plan.stepOperations + (2 * plan.keptWireEntries.length) / 3 + 2 * plan.keptRows.length;
+  const matrixOperations = plan.stepOperations + plan.keptWireEntries.length + 2 * plan.keptRows.length;
   const operations = rate.warmIterations * matrixOperations;
   const solution = solveOperatingPoint(circuit, createSolution(circuit));
 

@@ -31,8 +31,10 @@ export interface EliminationPlan {
   readonly keptRows: Int32Array;
   /** Diagonal slot of each node. */
   readonly diagonals: Int32Array;
-  /** Row, column, slot of each entry among kept nodes that comes from resistors. */
+  /** Column and slot of each entry among kept nodes that comes from resistors, row by row in the order of `keptRows`. */
   readonly keptWireEntries: Int32Array;
+  /** Where each row ends in `keptWireEntries`. */
+  readonly keptWireEnds: Int32Array;
   /** Multiplications, divisions and additions of one factorisation with substitution of the kept nodes. */
   readonly stepOperations: number;
   /** Slot of an entry; 0 for the reference. Throws RangeError when the entry does not exist. */
@@ -112,6 +114,10 @@ export function eliminationPlan(
     return found;
   };
 
+  const keptWires = keptWirePairs.map(([row, columns]) =>
+    columns.flatMap((column) => [column, slot(row, column)]),
+  );
+
   const program: number[] = [];
   const starts: number[] = [];
   let stepOperations = 0;
@@ -134,11 +140,8 @@ export function eliminationPlan(
     wirePivotCount,
     keptRows: Int32Array.from(keptRows),
     diagonals: Int32Array.from({ length: nodeCount }, (_, node) => slot(node, node)),
-    keptWireEntries: Int32Array.from(
-      keptWirePairs.flatMap(([row, columns]) =>
-        columns.flatMap((column) => [row, column, slot(row, column)]),
-      ),
-    ),
+    keptWireEntries: Int32Array.from(keptWires.flat()),
+    keptWireEnds: Int32Array.from(keptWires, (_, index) => keptWires.slice(0, index + 1).flat().length),
     stepOperations,
     slot,
   };

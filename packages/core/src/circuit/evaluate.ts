@@ -17,7 +17,7 @@ export function evaluate(circuit: Circuit, solution: OperatingSolution, tie: num
   const { stamps, residual, anchor } = work;
   const { injected, matrix } = stamps;
   const { voltages } = solution;
-  const { keptRows, keptWireEntries, keptSlotCount, diagonals } = plan;
+  const { keptRows, keptWireEntries, keptWireEnds, keptSlotCount, diagonals } = plan;
   const wireMatrix = wires.matrix;
   solution.evaluations++;
 
@@ -32,21 +32,17 @@ export function evaluate(circuit: Circuit, solution: OperatingSolution, tie: num
     twoTerminals.elements[i]!.stamp(voltages, stamps, twoTerminals.slots[i]!);
   for (let i = 0; i < others.elements.length; i++)
     others.elements[i]!.stamp(voltages, stamps, others.slots[i]!);
-  for (let index = 0; index < keptRows.length; index++) {
-    const row = keptRows[index]!;
-    residual[row] = injected[row]! + tie * (voltages[row]! - anchor[row]!);
-    matrix[diagonals[row]!]! += tie;
-  }
-  for (let at = 0; at < keptWireEntries.length; at += 3) {
-    residual[keptWireEntries[at]!]! +=
-      wireMatrix[keptWireEntries[at + 2]!]! * voltages[keptWireEntries[at + 1]!]!;
-  }
 
   let largest = stamps.lawError;
   let worst = stamps.lawNode;
-  for (let index = 0; index < keptRows.length; index++) {
+  for (let index = 0, at = 0; index < keptRows.length; index++) {
     const row = keptRows[index]!;
-    const size = Math.abs(residual[row]!);
+    matrix[diagonals[row]!]! += tie;
+    let sum = injected[row]! + tie * (voltages[row]! - anchor[row]!);
+    for (const end = keptWireEnds[index]!; at < end; at += 2)
+      sum += wireMatrix[keptWireEntries[at + 1]!]! * voltages[keptWireEntries[at]!]!;
+    residual[row] = sum;
+    const size = Math.abs(sum);
     if (!(size <= largest)) {
       largest = size;
       worst = row;
