@@ -1,5 +1,12 @@
 /** What `run` writes as JSON. */
-import { fromSI, timeToCharge, useOverDays, type RunOutcome } from '@ampwright/core';
+import {
+  eventCaution,
+  eventWords,
+  fromSI,
+  timeToCharge,
+  useOverDays,
+  type RunOutcome,
+} from '@ampwright/core';
 import { z } from '@ampwright/jobs';
 import { chance, described, head, jobHead, list, number, text } from '../outputs.ts';
 import { headOfJob } from '../shapes.ts';
@@ -37,7 +44,15 @@ export const runShape = z.strictObject({
     }),
   ),
   spaces: described(list(z.strictObject({ engine: text, space_c: series })), 'Engine spaces'),
-  events: list(z.strictObject({ hours: number, part: text, kind: text })),
+  events: list(
+    z.strictObject({
+      hours: number,
+      part: text,
+      kind: text,
+      words: text,
+      caution: described(z.nullable(text), 'Where it can do harm: what to mind'),
+    }),
+  ),
   engine_hours: number,
   shaft_kwh: number,
   figures: figuresShape,
@@ -108,7 +123,13 @@ export function shapeOfRun(
       }),
     ),
     spaces: found.spaces.map(({ engine, temperature }) => ({ engine, space_c: temperature.map(degrees) })),
-    events: found.events.map(({ time, part, kind }) => ({ hours: hours(time), part, kind })),
+    events: found.events.map((event) => ({
+      hours: hours(event.time),
+      part: event.part,
+      kind: event.kind,
+      words: eventWords(event),
+      caution: eventCaution(event.kind) ?? null,
+    })),
     engine_hours: hours(found.engineSeconds),
     shaft_kwh: found.energy.shaft / 3.6e6,
     figures: shapeOfFigures(figures),

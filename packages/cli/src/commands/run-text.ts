@@ -84,21 +84,30 @@ function figuresText({ engine_hours, figures }: Pick<RunShape, 'engine_hours' | 
 
 const MOST_EVENTS = 12;
 
-/** What happened; where it happened over and over, how often. */
+/** What happened; where it happened over and over, how often. Then what to mind, each caution once. */
 function eventLines({ events }: Pick<RunShape, 'events'>): string[] {
+  const cautions = [...new Set(events.flatMap(({ caution }) => caution ?? []))];
+  const minded = cautions.map((caution) => wrapped(`Caution: ${caution}`));
   if (events.length <= MOST_EVENTS)
-    return events.map(({ hours, part, kind }) =>
-      wrapped(`${formatDuration(hours * 3600)}: ${part}: ${kind.replace('-', ' ')}`, '  - '),
-    );
-  const kinds = [...new Set(events.map(({ part, kind }) => `${part}: ${kind.replace('-', ' ')}`))];
-  return kinds.map((words) => {
-    const times = events.filter(({ part, kind }) => `${part}: ${kind.replace('-', ' ')}` === words);
-    const first = formatDuration((times[0]?.hours ?? 0) * 3600);
-    return wrapped(
-      `${words} ${times.length} ${times.length === 1 ? 'time' : 'times'}, first at ${first}`,
-      '  - ',
-    );
-  });
+    return [
+      ...events.map(({ hours, part, words }) =>
+        wrapped(`${formatDuration(hours * 3600)}: ${part}: ${words}`, '  - '),
+      ),
+      ...minded,
+    ];
+  const sorts = [...new Set(events.map(({ part, kind }) => `${part}: ${kind}`))];
+  return [
+    ...sorts.map((sort) => {
+      const times = events.filter(({ part, kind }) => `${part}: ${kind}` === sort);
+      const [first] = times;
+      const at = formatDuration((first?.hours ?? 0) * 3600);
+      return wrapped(
+        `${first?.part ?? ''}: ${first?.words ?? ''} ${times.length} ${times.length === 1 ? 'time' : 'times'}, first at ${at}`,
+        '  - ',
+      );
+    }),
+    ...minded,
+  ];
 }
 
 const MOST_DAYS = 10;

@@ -17,6 +17,7 @@ import {
 import { builds, buildsAlone } from './build-up.ts';
 import { asFound, conditionKey, type Condition } from './condition.ts';
 import { slipAt } from './drive.ts';
+import { setGates, turnGates, type Gates } from './gates.ts';
 import { applyMachine, fitMachine, isBroken, turnMachine } from './machine-setting.ts';
 import { buildPlant, type Plant } from './plant.ts';
 import { pointOf } from './point-of.ts';
@@ -55,6 +56,8 @@ export interface HeldState {
   readonly setpointShifts: readonly number[];
   /** Which relays are closed, in the order of the relays. */
   readonly relays: readonly boolean[];
+  /** What protection switches stop, in the order of the batteries; nothing when absent. */
+  readonly gates?: Gates;
   /** Which machines are awake, in the order of the alternators; found anew when absent. */
   readonly awake?: readonly boolean[];
 }
@@ -137,8 +140,10 @@ export class Operator {
     let converged = this.solve('asleep');
     if (!converged && held?.awake !== undefined) return this.operate(condition, without(held));
     if (held?.awake === undefined) converged = this.settleSwitches(condition, converged, held === undefined);
+    converged = this.settleGates(held, converged);
     const slips = plant.alternators.map(({ beltIndex }) => (isBroken(boat.belts[beltIndex]) ? 1 : 0));
     converged = this.settleSlip(slips, converged);
+    converged = this.settleGates(held, converged);
     return pointOf(plant, boat, this.stray, { condition, slips, converged, solves: this.solves - spent });
   }
 
@@ -237,8 +242,9 @@ export class Operator {
   }
 
   /** Relays and machines as a run left them. */
-  private hold({ relays, awake }: HeldState): void {
+  private hold({ relays, gates, awake }: HeldState): void {
     const { plant, boat } = this;
+    if (gates !== undefined) setGates(plant, gates);
     relays.forEach((closed, i) => {
       if (closed) plant.wiring.relays[i]!.resistance = boat.relays[i]!.contact;
     });
@@ -281,6 +287,19 @@ export class Operator {
     return relays && condition.engine === 'running' && this.closeRelays(condition)
       ? this.solve('joined')
       : converged;
+  }
+
+  /** Gates that stop one direction: turned until each fits the solution. */
+  private settleGates(held: HeldState | undefined, first: boolean): boolean {
+    const gates = held?.gates;
+    if (gates === undefined) return first;
+    let converged = first;
+    for (let round = 0; round < 2 * gates.length; round++) {
+      const turned = turnGates(this.plant, gates, () => this.solve());
+      if (turned === undefined) break;
+      converged = turned;
+    }
+    return converged;
   }
 
   private closeRelays(condition: Condition): boolean {

@@ -4,6 +4,7 @@ import type { Condition } from './condition.ts';
 import type { HeldState, Operator } from './operator.ts';
 import type { OperatingPoint } from './point.ts';
 import { noPowers, Powers, type PowerShares } from './run-power.ts';
+import type { Cells, PastFull } from './run-protection.ts';
 import type { Sensed, StageKeeper } from './run-stage.ts';
 
 /** Change of a bank's voltage against its straight continuation that one step may bring, at 12 V [V]. */
@@ -19,6 +20,7 @@ export interface Moment {
   readonly awake: readonly boolean[];
   /** Higher side of each relay [V]. */
   readonly relays: readonly number[];
+  readonly cells: Cells;
 }
 
 /** Solves moments of a run. */
@@ -27,8 +29,9 @@ export class Moments {
 
   constructor(
     private readonly operator: Operator,
-    boat: Boat,
+    private readonly boat: Boat,
     private readonly keepers: readonly StageKeeper[],
+    private readonly pastFull: PastFull,
   ) {
     this.powers = new Powers(
       operator.plant,
@@ -58,6 +61,20 @@ export class Moments {
       powers,
       awake: operator.awake(),
       relays: this.relayVoltages(voltages),
+      cells: this.cells(voltages),
+    };
+  }
+
+  private cells(voltages: Float64Array): Cells {
+    const { batteries } = this.boat;
+    return {
+      voltages: this.operator.plant.batteries.map(({ pole, minus }, i) => {
+        const { cells = 1, shortedCells = 0 } = batteries[i] ?? {};
+        return (
+          ((voltages[pole] ?? 0) - (voltages[minus] ?? 0)) / (cells - shortedCells) + this.pastFull.rise(i)
+        );
+      }),
+      temperatures: batteries.map(({ temperature }) => temperature),
     };
   }
 

@@ -1,5 +1,6 @@
 /** What a charge run is asked, and what it answers. Plain data, SI. */
 import type { ChargeStage } from '../physics/index.ts';
+import type { ProtectionState } from '../physics/lithium.ts';
 
 /** A stretch of time in which engine, loads and other sources stay as they are. */
 export interface Phase {
@@ -59,8 +60,28 @@ export interface RunHeatBooks {
 export interface RunEvent {
   readonly time: number; // s
   readonly part: string;
-  readonly kind: 'engine-started' | 'engine-stopped' | 'relay-closed' | 'relay-opened' | ChargeStage;
+  readonly kind: RunEventKind;
+  /** Why a protection opened. */
+  readonly reason?: ProtectionState['reason'];
+  /** What a machine gave when it lost its bank, or without one [A]. */
+  readonly current?: number;
 }
+
+/** `charging-` and `discharging-`: by the protection switch of a lithium bank. `load-dump`: a charging machine was left
+ *  without a bank
+ *  that takes its charge; `without-bank`: one has come to work so. */
+export type RunEventKind =
+  | 'engine-started'
+  | 'engine-stopped'
+  | 'relay-closed'
+  | 'relay-opened'
+  | 'charging-opened'
+  | 'charging-closed'
+  | 'discharging-opened'
+  | 'discharging-closed'
+  | 'load-dump'
+  | 'without-bank'
+  | ChargeStage;
 
 /** Where the energy went over the whole run [J]; all but `stored` and `batteryLoss` summed at the circuit's side. */
 export interface RunEnergy {

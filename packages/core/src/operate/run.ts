@@ -1,39 +1,21 @@
-/** `run`: a boat through time, from seconds to days. An operating point at the end of each step, the banks' charge by
- *  the trapezoidal rule between, windings and stages carried along.
- *
- *  A step of h from point k: the charge at its end is predicted from the currents so far; the circuit is solved with
- *  the banks' memories h seconds on, which takes up their polarisation implicitly; charge and memories then advance by
- *  the mean current. The step is right when predicted and found current differ by less than the tolerance:
- *    error = |I_found − I_predicted| · h / (2 C)
- *  Otherwise, and where a stage changes inside it, it is refused and made shorter.
- *  Stiff ends (LiFePO4 near full): the rest voltage follows the found current within the solve (`followCurrent`).
- *  Leaves out: battery temperature moving, protection switches opening, engine load on its speed.
+/** `run`: a boat through time, from seconds to days. An operating point at the end of each step (run-step.ts), the banks'
+ *  charge by the trapezoidal rule between, windings, stages and switches carried along.
+ *  Leaves out: battery temperature moving, engine load on its speed.
  */
 import { cloneBoat, type Boat } from '../boat/index.ts';
 import type { BatteryState } from '../physics/battery.ts';
 import { asFound, type Condition } from './condition.ts';
-import { Operator, type HeldState, type Models } from './operator.ts';
+import { Operator, type Models } from './operator.ts';
 import { RunBooks } from './run-books.ts';
-import { farthest, heatsOf, leadingHeats, RunHeat, secant, type Heats } from './run-heat.ts';
+import { RunHeat } from './run-heat.ts';
 import { requirePlan, type ChargeRun, type Phase, type RunEvent, type RunOptions } from './run-plan.ts';
-import { Moments, shaftOf, stepError, type Moment } from './run-moment.ts';
-import { advanceRelays, relayKeepers, stepToCrossing, untilRelay, type RelayKeeper } from './run-relay.ts';
-import {
-  setpointShift,
-  stageAfter,
-  stageKeepers,
-  stepToChange,
-  untilSwitched,
-  type StageKeeper,
-} from './run-stage.ts';
+import { Moments, shaftOf, type Moment } from './run-moment.ts';
+import { setpointShift, stageAfter, stageKeepers, untilSwitched, type StageKeeper } from './run-stage.ts';
+import { capacityOf, Stepper, type Heated } from './run-step.ts';
+import { PastFull } from './run-protection.ts';
+import { RunSwitches } from './run-switches.ts';
 
 const FIRST_STEP = 2; // s
-const LEAST_STEP = 0.5;
-/** How far the lead of the heat may be wrong within a step, and how well heat and winding must agree [K]. */
-const TEMPERATURE_TOLERANCE = 4;
-const TEMPERATURE_AGREES = 1;
-
-type Heated = ReturnType<RunHeat['after']>;
 
 /** A boat that may be any world, run through a plan. */
 export function chargeRun(
@@ -48,13 +30,13 @@ export function chargeRun(
 class Run {
   private readonly boat: Boat;
   private readonly operator: Operator;
-  private readonly moments: Moments;
+  private readonly stepper: Stepper;
   private readonly usualLoads: readonly number[];
   private readonly states: BatteryState[];
   private readonly keepers: StageKeeper[];
-  private readonly relays: RelayKeeper[];
+  private readonly switches: RunSwitches;
   private readonly heat: RunHeat;
-  private readonly tolerance: number;
+  private readonly pastFull: PastFull;
   private time = 0;
   private sinceStart = 0;
   private engineSeconds = 0;
@@ -79,7 +61,6 @@ class Run {
       battery.stateOfCharge = given ?? battery.stateOfCharge;
       battery.surfaceVoltage = 0;
     }
-    this.tolerance = options.tolerance ?? 3e-4;
     this.operator = new Operator(this.boat, options.models ?? {});
     this.usualLoads = this.boat.loads.map(({ current }) => current);
     this.states = this.operator.statesBefore();
@@ -87,9 +68,18 @@ class Run {
       this.boat,
       this.operator.plant.alternators.map(({ mindedBank }) => mindedBank),
     );
-    this.moments = new Moments(this.operator, this.boat, this.keepers);
-    this.relays = relayKeepers(this.boat);
+    this.switches = new RunSwitches(this.boat, this.operator.plant);
     this.heat = new RunHeat(this.boat);
+    this.pastFull = new PastFull(this.boat);
+    this.stepper = new Stepper({
+      boat: this.boat,
+      moments: new Moments(this.operator, this.boat, this.keepers, this.pastFull),
+      heat: this.heat,
+      heatHeld: options.heat === 'held',
+      keepers: this.keepers,
+      switches: this.switches,
+      tolerance: options.tolerance ?? 3e-4,
+    });
     this.books = new RunBooks(this.boat);
   }
 
@@ -130,28 +120,32 @@ class Run {
       otherSources: phase.otherSources ?? 'off',
     });
     const end = this.time + phase.duration;
-    let moment = this.solve(condition(), 0, this.states, this.heat.state.windings);
-    this.previous = undefined;
+    let moment = this.now(condition());
+    this.switches.look();
+    if (this.changeSwitches(moment, moment, 0)) moment = this.again(condition(), moment);
     this.record(moment);
     let step = FIRST_STEP;
     while (this.time < end - 1e-9) {
       const size = Math.min(step, end - this.time, this.untilSwitched(moment), this.untilEmpty(moment));
-      const tried = this.attempt(condition(), moment, size);
+      const later = { ...condition(), sinceStart: this.running ? this.sinceStart + size : 0 };
+      const { previous: before, states, running } = this;
+      const tried = this.stepper.attempt(later, { moment, before, states, running }, size);
       if (tried.kind === 'refused') {
         this.refused++;
         step = tried.step;
         continue;
       }
       if (!tried.moment.main.every(Number.isFinite)) return 'did-not-converge';
+      if (!tried.converged) this.notConverged++;
       this.accept(moment, tried.moment, tried.heated, size);
-      const joined = this.changeRelays(moment, tried.moment, size);
+      const switched = this.changeSwitches(moment, tried.moment, size);
       moment = tried.moment;
-      if (this.changeStages(moment) || joined) {
+      if (this.changeStages(moment) || switched) {
         this.record(moment);
-        moment = this.solve(condition(), 0, this.states, this.heat.state.windings);
-        this.previous = undefined;
+        moment = switched ? this.again(condition(), moment) : this.now(condition());
         step = FIRST_STEP;
       } else step = Math.min(tried.next, this.options.longestStep ?? 3600);
+      this.events.push(...this.switches.workingAlone(moment, this.time));
       this.record(moment);
       if (this.options.onStep?.(Math.min(1, this.time / whole)) === false) return 'cancelled';
       if (this.states.some(({ stateOfCharge }, i) => stateOfCharge <= 1e-7 && (moment.main[i] ?? 0) < 0))
@@ -169,110 +163,23 @@ class Run {
       this.events.push({ time: this.time, part: id, kind: running ? 'engine-started' : 'engine-stopped' });
   }
 
-  private solve(
-    condition: Condition,
-    elapsed: number,
-    batteries: readonly BatteryState[],
-    windings: readonly number[],
-    more: Pick<HeldState, 'awake' | 'predicted'> = {},
-  ): Moment {
-    return this.moments.at(condition, {
-      batteries,
-      elapsed,
-      windings,
-      setpointShifts: this.keepers.map(setpointShift),
-      relays: this.relays.map(({ state }) => state.closed),
-      ...more,
-    });
+  /** This time solved anew. */
+  private now(condition: Condition): Moment {
+    this.previous = undefined;
+    return this.stepper.solve(condition, 0, this.states, this.heat.state.windings);
   }
 
-  private attempt(
-    condition: Condition,
-    from: Moment,
-    step: number,
-  ): { kind: 'refused'; step: number } | { kind: 'fits'; moment: Moment; heated: Heated; next: number } {
-    const later = { ...condition, sinceStart: this.running ? this.sinceStart + step : 0 };
-    const before = this.previous;
-    // Straight continuation of the last step's currents.
-    const predicted = from.main.map((current, i) => {
-      const earlier = before?.moment.main[i];
-      return earlier === undefined || before === undefined
-        ? current
-        : current + ((current - earlier) * step) / before.step;
-    });
-    const states = this.states.map((state, i) => {
-      const mean = ((from.main[i] ?? 0) + (predicted[i] ?? 0)) / 2;
-      const share = state.stateOfCharge + (mean * step) / this.capacity(i);
-      return { ...state, stateOfCharge: Math.min(1, Math.max(0, share)) };
-    });
-    const least = step <= LEAST_STEP * 1.001;
-    const { moment, heated, off } = this.withHeat(later, from, states, step, predicted);
-    if (!moment.point.converged) {
-      if (!least) return { kind: 'refused', step: Math.max(LEAST_STEP, step / 4) };
-      this.notConverged++;
-    }
-    const error = Math.max(
-      off / TEMPERATURE_TOLERANCE,
-      stepError(this.boat, { before: this.previous, from, to: moment, predicted, step }, this.tolerance),
-    );
-    if (!(error <= 1) && !least) {
-      return {
-        kind: 'refused',
-        step: Math.max(LEAST_STEP, step * Math.max(0.2, 0.8 / Math.sqrt(Math.max(error, 1) || Infinity))),
-      };
-    }
-    const change = this.stepToChange(from, moment, step);
-    if (change !== undefined && !least) return { kind: 'refused', step: Math.max(LEAST_STEP, change) };
-    const grow = error <= 1 ? Math.min(3, 0.85 / Math.sqrt(Math.max(error, 1e-3))) : 1;
-    return { kind: 'fits', moment, heated, next: Math.max(LEAST_STEP, step * grow) };
+  /** This time after a switch has changed; machines that lost their bank are told. */
+  private again(condition: Condition, before: Moment): Moment {
+    const moment = this.now(condition);
+    this.events.push(...this.switches.loadDumps(before, this.time));
+    return moment;
   }
 
-  /** The step's end with windings that agree with the heat made there: secant on the temperature, from where the
-   *  heat of the last steps leads. `off`: how far that lead was wrong [K]. */
-  private withHeat(
-    condition: Condition,
-    from: Moment,
-    states: readonly BatteryState[],
-    step: number,
-    predicted: readonly number[],
-  ): { moment: Moment; heated: Heated; off: number } {
-    const more = this.asleepSome(from) ? { predicted } : { predicted, awake: from.awake };
-    let guess = [...this.heated(from, this.leadingHeats(from, step), step).state.windings];
-    let moment = this.solve(condition, step, states, guess, more);
-    let heated = this.heated(from, heatsOf(moment.point), step);
-    let off = farthest(guess, heated.state.windings);
-    let before: { guess: readonly number[]; found: readonly number[] } | undefined;
-    const first = off;
-    for (let round = 0; round < 4 && off > TEMPERATURE_AGREES; round++) {
-      const last = { guess, found: heated.state.windings };
-      guess = guess.map((value, i) =>
-        secant(value, last.found[i] ?? value, before?.guess[i], before?.found[i]),
-      );
-      before = last;
-      moment = this.solve(condition, step, states, guess, more);
-      heated = this.heated(from, heatsOf(moment.point), step);
-      off = farthest(guess, heated.state.windings);
-    }
-    return { moment, heated, off: off > TEMPERATURE_AGREES ? Infinity : first };
-  }
-
-  /** Heats at the end of a step, straight on from the last one. */
-  private leadingHeats({ point }: Moment, step: number): Heats {
-    const now = heatsOf(point);
-    const before = this.previous;
-    return before === undefined ? now : leadingHeats(heatsOf(before.moment.point), now, step / before.step);
-  }
-
-  /** A driven machine that is not awake may wake at any time. */
-  private asleepSome({ awake }: Moment): boolean {
-    return this.running && awake.includes(false);
-  }
-
-  private heated({ point }: Moment, atEnd: Heats, step: number): Heated {
-    if (this.options.heat === 'held')
-      return { state: this.heat.state, books: { made: 0, kept: 0, given: 0 } };
-    const speeds = point.alternators.map(({ speed }) => speed);
-    return this.heat.after(speeds, heatsOf(point), atEnd, this.running, step);
+  private changeSwitches(from: Moment, to: Moment, step: number): boolean {
+    const events = this.switches.advance(from, to, step, this.time);
+    this.events.push(...events);
+    return events.length > 0;
   }
 
   private changeStages(moment: Moment): boolean {
@@ -290,24 +197,6 @@ class Run {
     return shifted;
   }
 
-  /** A shorter step that ends where a stage or a relay changes. */
-  private stepToChange(from: Moment, to: Moment, step: number): number | undefined {
-    const stage = this.running ? stepToChange(this.keepers, from.sensed, to.sensed, step) : undefined;
-    const relay = stepToCrossing(this.relays, from.relays, to.relays, step);
-    return stage === undefined || relay === undefined ? (stage ?? relay) : Math.min(stage, relay);
-  }
-
-  private changeRelays(from: Moment, to: Moment, step: number): boolean {
-    const changed = advanceRelays(this.relays, from.relays, to.relays, step);
-    for (const { index, state } of changed)
-      this.events.push({
-        time: this.time,
-        part: this.boat.relays[index]?.id ?? '',
-        kind: state.closed ? 'relay-closed' : 'relay-opened',
-      });
-    return changed.length > 0;
-  }
-
   private accept(from: Moment, to: Moment, heated: Heated, step: number): void {
     this.states.forEach((state, i) => {
       const ends = {
@@ -316,6 +205,7 @@ class Run {
       } as const;
       this.books.fill(i, this.operator.lawOf(i), state, ends, step);
     });
+    this.pastFull.advance(this.states, to.main, step);
     this.books.spend(from.powers, to.powers, (shaftOf(from) + shaftOf(to)) / 2, step);
     this.heat.accept(heated);
     this.time += step;
@@ -329,23 +219,20 @@ class Run {
     this.steps++;
   }
 
-  private untilSwitched({ relays }: Moment): number {
-    const relay = untilRelay(this.relays, relays);
-    return this.running ? Math.min(relay, untilSwitched(this.boat, this.keepers, this.sinceStart)) : relay;
+  private untilSwitched(moment: Moment): number {
+    const change = Math.min(this.switches.until(moment), this.pastFull.until(this.states, moment.main));
+    return this.running ? Math.min(change, untilSwitched(this.boat, this.keepers, this.sinceStart)) : change;
   }
 
   private untilEmpty({ main }: Moment): number {
     return Math.min(
       ...this.states.map(({ stateOfCharge }, i) => {
         const current = main[i] ?? 0;
-        return current < -1e-6 ? Math.max((stateOfCharge * this.capacity(i)) / -current, 1e-2) : Infinity;
+        return current < -1e-6
+          ? Math.max((stateOfCharge * capacityOf(this.boat, i)) / -current, 1e-2)
+          : Infinity;
       }),
     );
-  }
-
-  private capacity(index: number): number {
-    const battery = this.boat.batteries[index];
-    return battery === undefined ? 1 : battery.capacity * battery.health;
   }
 
   private record({ point }: Moment): void {

@@ -2,6 +2,7 @@
 import type { Boat } from '../boat/index.ts';
 import { copperRatio, ISOLATOR_RESISTANCE, lampOf } from '../physics/index.ts';
 import type { Condition } from './condition.ts';
+import { GATE_RESISTANCE } from './gates.ts';
 import { concerns } from './machine-setting.ts';
 import { OPEN, type Plant } from './plant.ts';
 
@@ -35,7 +36,7 @@ export function setWiring({ wiring, batteries }: Plant, boat: Boat): void {
   });
   boat.batteries.forEach((battery, i) => {
     const { protection } = batteries[i]!;
-    if (protection) protection.resistance = battery.protection === 'closed' ? 0.0005 : OPEN;
+    if (protection) protection.resistance = battery.protection === 'closed' ? GATE_RESISTANCE : OPEN;
   });
 }
 

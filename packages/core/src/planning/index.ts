@@ -16,6 +16,7 @@ export {
   type FigureBand,
   type RunBands,
 } from './run-bands.ts';
+export { eventCaution, eventWords } from './event-words.ts';
 export { runFigures, type BankFigures, type RunFigures } from './run-figures.ts';
 export { dailyPlan, parsePhase, type ParsedPhase, type RepeatedPlan } from './plan-words.ts';
 export { useOverDays, type DayOfUse, type UseOverDays } from './use-over-days.ts';

@@ -66,6 +66,11 @@ export function ChargePage() {
           {view.emptied && (
             <p className="note">A bank is empty before the plan ends; from there nothing more is drawn.</p>
           )}
+          {view.warnings.map(({ part, at, words, caution }) => (
+            <p className="note" key={part + words}>
+              After {formatDuration(at)}, {partName(part, job)}: {words}. {caution}
+            </p>
+          ))}
           {banks.length > 1 && (
             <Choice
               words="Which bank"

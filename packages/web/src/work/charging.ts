@@ -3,9 +3,12 @@ import {
   boatAt,
   chargeRun,
   compareRuns,
+  eventCaution,
+  eventWords,
   proposedVariants,
   runBands,
   variantOf,
+  type ChargeRun,
   type Phase,
   type RunBands,
 } from '@ampwright/core';
@@ -29,11 +32,21 @@ export interface StageSpan {
   readonly to: number;
 }
 
+/** What happens in a run and can do harm. */
+export interface RunWarning {
+  readonly part: string;
+  readonly at: number; // s, the first time
+  readonly words: string;
+  readonly caution: string;
+}
+
 export interface ChargeView {
   readonly bands: RunBands;
   /** Of the median boat. */
   readonly stages: readonly StageSpan[];
   readonly emptied: boolean;
+  /** Of the median boat, each kind of event once for each part. */
+  readonly warnings: readonly RunWarning[];
 }
 
 export interface VariantView {
@@ -77,8 +90,18 @@ export function chargeOf(job: Job, { plan, start }: ChargeAsk, progress: Progres
   return {
     bands,
     emptied: run.ended === 'bank-empty',
+    warnings: warningsOf(run),
     stages: run.alternators.flatMap(({ id, stage }) => spansOf(id, stage, run.times, run.running)),
   };
+}
+
+function warningsOf({ events }: ChargeRun): RunWarning[] {
+  return events.flatMap((event, at): RunWarning[] => {
+    const caution = eventCaution(event.kind);
+    const first = events.findIndex(({ part, kind }) => part === event.part && kind === event.kind);
+    if (caution === undefined || first !== at) return [];
+    return [{ part: event.part, at: event.time, words: eventWords(event), caution }];
+  });
 }
 
 export function variantsOf(job: Job): readonly VariantView[] {

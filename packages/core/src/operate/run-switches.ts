@@ -1,0 +1,116 @@
+/** Everything in a run that opens and closes by itself, but charge stages: combining relays and protection switches. */
+import type { Boat } from '../boat/index.ts';
+import type { HeldState } from './operator.ts';
+import { alternatorsWithoutBank } from './load-dump.ts';
+import type { Plant } from './plant.ts';
+import type { RunEvent } from './run-plan.ts';
+import type { Moment } from './run-moment.ts';
+import {
+  advanceProtections,
+  protectionKeepers,
+  stepToProtection,
+  untilProtection,
+  type ProtectionKeeper,
+} from './run-protection.ts';
+import { advanceRelays, relayKeepers, stepToCrossing, untilRelay, type RelayKeeper } from './run-relay.ts';
+
+/** Output from which a machine that loses its bank is said to lose its load [A]. */
+const DUMPED = 2;
+
+export class RunSwitches {
+  private readonly relays: RelayKeeper[];
+  private readonly protections: ProtectionKeeper[];
+  /** By alternator: that it works without a bank has been told. */
+  private readonly told: boolean[];
+  /** Machines without a bank that takes charge. */
+  private alone: readonly boolean[] = [];
+
+  constructor(
+    private readonly boat: Boat,
+    private readonly plant: Plant,
+  ) {
+    this.relays = relayKeepers(boat);
+    this.protections = protectionKeepers(boat);
+    this.told = boat.alternators.map(() => false);
+  }
+
+  /** Positions for the operator. */
+  held(): Pick<HeldState, 'relays' | 'gates'> {
+    const relays = this.relays.map(({ state }) => state.closed);
+    if (this.protections.length === 0) return { relays };
+    const gates = this.boat.batteries.map((_, i) => this.protections.find(({ bank }) => bank === i)?.state);
+    return { relays, gates };
+  }
+
+  /** Time to the next change by the clock [s]. */
+  until({ relays, cells }: Moment): number {
+    return Math.min(untilRelay(this.relays, relays), untilProtection(this.protections, cells));
+  }
+
+  /** A shorter step that ends where something changes; undefined when nothing does within this one. */
+  stepToChange(from: Moment, to: Moment, step: number): number | undefined {
+    const relay = stepToCrossing(this.relays, from.relays, to.relays, step);
+    const protection = stepToProtection(this.protections, from.cells, to.cells, step);
+    return relay === undefined || protection === undefined
+      ? (relay ?? protection)
+      : Math.min(relay, protection);
+  }
+
+  /** Moves everything on by a step that was taken; what happened. The plant stands solved at its end. */
+  advance(from: Moment, to: Moment, step: number, time: number): RunEvent[] {
+    const relays = advanceRelays(this.relays, from.relays, to.relays, step).map(
+      ({ index, state }): RunEvent => ({
+        time,
+        part: this.boat.relays[index]?.id ?? '',
+        kind: state.closed ? 'relay-closed' : 'relay-opened',
+      }),
+    );
+    const protections = advanceProtections(this.protections, to.cells, step).flatMap(
+      ({ keeper: { id, state }, was }) => {
+        const event = (kind: RunEvent['kind'], reason: RunEvent['reason']): RunEvent => ({
+          time,
+          part: id,
+          kind,
+          ...(reason === undefined || reason === 'none' ? {} : { reason }),
+        });
+        return [
+          ...(state.chargeOpen && !was.chargeOpen ? [event('charging-opened', state.reason)] : []),
+          ...(state.dischargeOpen && !was.dischargeOpen ? [event('discharging-opened', state.reason)] : []),
+          ...(was.chargeOpen && !state.chargeOpen ? [event('charging-closed', undefined)] : []),
+          ...(was.dischargeOpen && !state.dischargeOpen ? [event('discharging-closed', undefined)] : []),
+        ];
+      },
+    );
+    return [...relays, ...protections];
+  }
+
+  /** Machines that charged in the moment before a change and have no bank that takes charge after it. */
+  loadDumps({ point: { alternators } }: Moment, time: number): RunEvent[] {
+    const was = this.alone;
+    this.look();
+    return alternators.flatMap(({ id, output }, i): RunEvent[] => {
+      if (this.alone[i] !== true) this.told[i] = false;
+      if (this.alone[i] !== true || was[i] === true || output <= DUMPED) return [];
+      this.told[i] = true;
+      return [{ time, part: id, kind: 'load-dump', current: output }];
+    });
+  }
+
+  /** Machines that have come to work without a bank that takes charge. */
+  workingAlone({ point: { alternators } }: Moment, time: number): RunEvent[] {
+    return alternators.flatMap(({ id, output }, i): RunEvent[] => {
+      if (this.alone[i] !== true || this.told[i] === true || output <= DUMPED) return [];
+      this.told[i] = true;
+      return [{ time, part: id, kind: 'without-bank', current: output }];
+    });
+  }
+
+  /** Sees which machines have a bank, the plant standing as it is. */
+  look(): void {
+    this.alone = alternatorsWithoutBank(this.plant, (bank) => {
+      const keeper = this.protections.find((one) => one.bank === bank);
+      if (keeper !== undefined) return !keeper.state.chargeOpen;
+      return this.boat.batteries[bank]?.protection !== 'open';
+    });
+  }
+}

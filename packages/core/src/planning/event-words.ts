@@ -1,0 +1,55 @@
+/** What happens in a run, in words; and where it can hurt machine or boat, the caution that goes with it.
+ *  Load dump: an alternator's current cannot stop at once, and its voltage jumps when nothing takes it: to 79 to 101 V in
+ *  a 12 V system for up to 0.4 s, 151 to 202 V in a 24 V one [ISO16750-2, test A without suppression, from memory].
+ *  What it damages and how it is kept away: common practice. */
+import type { ProtectionState } from '../physics/lithium.ts';
+import type { RunEvent, RunEventKind } from '../operate/index.ts';
+
+const words: Readonly<Record<RunEventKind, string>> = {
+  'engine-started': 'engine started',
+  'engine-stopped': 'engine stopped',
+  'relay-closed': 'relay closed',
+  'relay-opened': 'relay opened',
+  'charging-opened': 'protection stops charging',
+  'charging-closed': 'protection lets charging in again',
+  'discharging-opened': 'protection stops discharging',
+  'discharging-closed': 'protection lets discharging go on',
+  'load-dump': 'load dump: its bank is cut off while it charges',
+  'without-bank': 'works without a bank that takes its charge',
+  bulk: 'bulk',
+  absorption: 'absorption',
+  float: 'float',
+};
+
+const reasons: Readonly<Record<ProtectionState['reason'], string>> = {
+  none: '',
+  'over-voltage': 'cell voltage too high',
+  'under-voltage': 'cell voltage too low',
+  cold: 'too cold to charge',
+  hot: 'too hot',
+};
+
+const cautions: Partial<Readonly<Record<RunEventKind, string>>> = {
+  'charging-opened':
+    'The bank protects itself. Find out why before charging on: set-point, temperature, one cell apart from the others. The limits of its maker rule.',
+  'discharging-opened':
+    'Everything that lives on this bank alone goes dark: navigation lights, radio and engine start too.',
+  'load-dump':
+    'Its voltage can jump to several times the usual for some tenths of a second. That can break its diodes and its regulator, and electronics on the same circuit. Common practice: a second bank that stays joined, a suppressor, or a protection that shuts the field off before it opens. Never open the charge path of a running alternator by hand.',
+  'without-bank':
+    'Without a bank nothing smooths its voltage: each load that is switched off lets it jump, which can break diodes, regulator and electronics. Stop the engine, or its field, until a bank takes charge.',
+};
+
+/** An event without its part: "protection stops charging (cell voltage too high)". */
+export function eventWords({ kind, reason, current }: RunEvent): string {
+  const more = [
+    ...(reason === undefined || reason === 'none' ? [] : [reasons[reason]]),
+    ...(current === undefined ? [] : [`${current.toFixed(0)} A`]),
+  ];
+  return more.length === 0 ? words[kind] : `${words[kind]} (${more.join(', ')})`;
+}
+
+/** What to mind where an event can do harm. */
+export function eventCaution(kind: RunEventKind): string | undefined {
+  return cautions[kind];
+}
