@@ -40,6 +40,7 @@ export function shapeOfCondition(condition: Condition): CheckShape['condition'] 
     excitation: condition.excitation,
     revved: condition.revved,
     other_sources: condition.otherSources,
+    filled: condition.filled ?? false,
   };
 }
 

@@ -17,6 +17,9 @@ export const openCircuit: Condition = { ...asFound, loads: 'off', rested: 600, o
 /** Engine off, every other charger switched off. */
 export const chargersOff: Condition = { ...off, otherSources: 'off' };
 
+/** A bank that a charger filled since the last visit, by itself. */
+export const filled: Condition = { ...openCircuit, rested: 8 * 3600, filled: true };
+
 /** Running at a speed, so long after the start. */
 export function running(engineSpeed: number, sinceStart: number, other: Partial<Condition> = {}): Condition {
   return { ...off, engine: 'running', engineSpeed, sinceStart, ...other };
@@ -32,3 +35,10 @@ export const idling = (description: BoatDescription): Condition => running(idleS
 export const idlingAwake = (description: BoatDescription): Condition =>
   running(idleSpeed(description), 180, { revved: true });
 export const fast: Condition = running(fastSpeed, 300);
+/** A test load at the posts of a bank, so large that the machine gives all it can: the classic output test. */
+export const loaded = (testBank: string, testLoad: number): Condition => ({
+  ...running(fastSpeed, 320),
+  loads: 'test',
+  testLoad,
+  testBank,
+});

@@ -2,7 +2,7 @@
 import { cablesAt, partsOfKind, type BoatDescription } from '../boat/index.ts';
 import type { Placement } from './check.ts';
 import { fast, fastSpeed, idleSpeed, off, running } from './conditions.ts';
-import { answers, row, step } from './outcomes.ts';
+import { answers, row, slip, step } from './outcomes.ts';
 import { fieldReachable, forEachPath, number, questionOn } from './placing.ts';
 
 export const measuredOtherwise: Readonly<Record<string, Placement>> = {
@@ -126,20 +126,7 @@ export const measuredOtherwise: Readonly<Record<string, Placement>> = {
     }),
   })),
   'belt-slip': forEachPath((_, { alternator, belt }) =>
-    belt === undefined
-      ? undefined
-      : {
-          condition: fast,
-          outcome: number({
-            kind: 'number',
-            dimension: 'ratio',
-            unit: '%',
-            probe: { kind: 'belt-slip', alternator },
-            meterSigma: () => 0.01,
-            modelSigma: (value) => 0.01 + 0.2 * Math.abs(value),
-            range: [-0.1, 1],
-          }),
-        },
+    belt === undefined ? undefined : { condition: fast, outcome: slip(alternator) },
   ),
   'pulley-ratio': forEachPath((_, { alternator, belt }) =>
     belt === undefined
@@ -171,6 +158,23 @@ export const measuredOtherwise: Readonly<Record<string, Placement>> = {
           meterSigma: () => (0.15 * description.nominalVoltage) / 12,
           modelSigma: () => (0.15 * description.nominalVoltage) / 12,
           range: [0, (18 * description.nominalVoltage) / 12],
+        }),
+      })),
+  },
+  'gauge-against-meter': {
+    on: 'gauge',
+    sites: (description) =>
+      partsOfKind(description, 'gauge').map(({ id }) => ({
+        part: id,
+        condition: fast,
+        outcome: number({
+          kind: 'number',
+          dimension: 'voltage',
+          unit: 'V',
+          probe: { kind: 'gauge-error', gauge: id },
+          meterSigma: () => (0.15 * description.nominalVoltage) / 12,
+          modelSigma: () => (0.05 * description.nominalVoltage) / 12,
+          range: [(-5 * description.nominalVoltage) / 12, (5 * description.nominalVoltage) / 12],
         }),
       })),
   },

@@ -15,9 +15,12 @@ import {
   openCircuit,
   running,
 } from './conditions.ts';
+import { measuredFilled } from './measured-filled.ts';
+import { measuredLoaded } from './measured-loaded.ts';
 import { measuredOtherwise } from './measured-otherwise.ts';
-import { amps, chargingAmps, drop, volts } from './outcomes.ts';
+import { amps, chargingAmps, drop, ripple, volts } from './outcomes.ts';
 import { fieldReachable, forEachPath, isOutside, number } from './placing.ts';
+import { bankTestLoad } from './test-load.ts';
 
 /** What a battery law may be off by [V at 12 V], at rest, under small loads, and on charge. Half to two thirds of what the two
  *  published lead-acid laws of physics/ differ by in the median, over random boats (rest voltages put equal). */
@@ -26,9 +29,6 @@ const BATTERY_LOADED = 0.18;
 const BATTERY_CHARGING = 0.25;
 /** Mean field volts near the set-point follow the battery's acceptance. */
 const FIELD = 1.2;
-
-/** Of a load tester [A]; common practice: half the cold-cranking current, some three times the ampere-hours, where it can. */
-const MOST_TEST_LOAD = 400;
 
 type ConditionOf = (description: BoatDescription) => Condition;
 
@@ -128,6 +128,8 @@ function lampVolts(side: 'a' | 'b'): Placement {
 /** Placements by check, volts and amps; other instruments are in measured-otherwise.ts. */
 export const measured: Readonly<Record<string, Placement>> = {
   ...measuredOtherwise,
+  ...measuredLoaded,
+  ...measuredFilled,
   'battery-volts-rest': bankVolts(() => off, BATTERY_AT_REST),
   'battery-volts-idle': bankVolts(idling, BATTERY_CHARGING),
   'battery-volts-fast': bankVolts(() => fast, BATTERY_CHARGING),
@@ -138,15 +140,11 @@ export const measured: Readonly<Record<string, Placement>> = {
   'battery-load-test': {
     on: 'battery',
     sites: (description) =>
-      partsOfKind(description, 'battery').map(({ id, quantities, choices }) => {
-        const usual = choices.duty === 'start' ? 90 : 220;
-        const testLoad = Math.min(MOST_TEST_LOAD, (quantities.capacity?.value ?? usual * 3600) / 3600);
-        return {
-          part: id,
-          condition: { ...chargersOff, loads: 'test', testLoad, testBank: id },
-          outcome: volts(description, `${id}.+`, `${id}.-`, 0.35),
-        };
-      }),
+      partsOfKind(description, 'battery').map((bank) => ({
+        part: bank.id,
+        condition: { ...chargersOff, loads: 'test', testLoad: bankTestLoad(bank), testBank: bank.id },
+        outcome: volts(description, `${bank.id}.+`, `${bank.id}.-`, 0.35),
+      })),
   },
   'gravity-spread': {
     on: 'battery',
@@ -269,20 +267,7 @@ export const measured: Readonly<Record<string, Placement>> = {
   ),
   ripple: forEachPath((description, { alternator }) => ({
     condition: fast,
-    outcome: number({
-      kind: 'number',
-      dimension: 'voltage',
-      unit: 'V',
-      probe: {
-        kind: 'ac-volts',
-        plus: `${alternator}.B+`,
-        minus: `${alternator}.case`,
-        alternator,
-      },
-      meterSigma: (value) => 0.005 + 0.05 * Math.abs(value),
-      modelSigma: (value) => 0.035 + 0.4 * Math.abs(value),
-      range: [0, (5 * description.nominalVoltage) / 12],
-    }),
+    outcome: ripple(description, alternator),
   })),
   'alternator-amps-idle': machineAmps(idlingAwake),
   'alternator-amps-fast': machineAmps(() => fast),

@@ -57,6 +57,32 @@ export function chargingAmps(probe: Probe): CheckOutcome {
   return { ...amps(probe, 500), modelSigma: (value: number) => 0.15 * Math.abs(value) + 2 } as CheckOutcome;
 }
 
+/** AC volts at the stud. */
+export function ripple(description: BoatDescription, alternator: string): CheckOutcome {
+  return {
+    kind: 'number',
+    dimension: 'voltage',
+    unit: 'V',
+    probe: { kind: 'ac-volts', plus: `${alternator}.B+`, minus: `${alternator}.case`, alternator },
+    meterSigma: (value) => 0.005 + 0.05 * Math.abs(value),
+    modelSigma: (value) => 0.035 + 0.4 * Math.abs(value),
+    range: [0, (5 * description.nominalVoltage) / 12],
+  };
+}
+
+/** Share of the speed that a belt loses. */
+export function slip(alternator: string): CheckOutcome {
+  return {
+    kind: 'number',
+    dimension: 'ratio',
+    unit: '%',
+    probe: { kind: 'belt-slip', alternator },
+    meterSigma: () => 0.01,
+    modelSigma: (value) => 0.01 + 0.2 * Math.abs(value),
+    range: [-0.1, 1],
+  };
+}
+
 /** A question with its answers and their chances in a possible world. */
 export function answers(
   question: string,

@@ -224,6 +224,22 @@ export const seen: Readonly<Record<string, Placement>> = {
       row(out, 0.84 - 0.76 * worn, 0.11 + 0.76 * worn, 0.05);
     },
   ),
+  'diode-test': questionOn(
+    'alternator',
+    off,
+    'Leads off, diode test of the bridge: what does each diode do?',
+    [
+      { id: 'good', words: 'Every one passes one way and blocks the other' },
+      { id: 'passes-both', words: 'One passes both ways' },
+      { id: 'passes-none', words: 'One passes neither way, or a phase is open' },
+    ],
+    ({ boat, part }, out) => {
+      const fault = boat.alternators.find((one) => one.id === part)?.windingFault;
+      const shorted = fault === 'diode-shorted' ? 1 : 0;
+      const open = fault === 'diode-open' || fault === 'phase-open' ? 1 : 0;
+      row(out, 0.02 + 0.94 * (1 - shorted - open), 0.02 + 0.94 * shorted, 0.02 + 0.94 * open);
+    },
+  ),
   'slip-ring-ohms': questionOn(
     'alternator',
     off,

@@ -3,6 +3,8 @@
  *                              started anew: one minute and t
  *    rested bank               once the engine ran, a quarter of an hour under load until the surface charge is gone
  *    loads off and rested      ten minutes
+ *    a test load               three minutes to put it on
+ *    a bank filled first       half an hour to put the charger on and to come back
  *  Several readings under one condition therefore share its wait. Source: common practice; the minutes are estimates.
  */
 import type { Condition } from '../operate/index.ts';
@@ -12,16 +14,20 @@ import { fastSpeed } from './conditions.ts';
 const TO_START = 1;
 const TO_CHANGE_SPEED = 0.5;
 const TO_SETTLE = 15;
+const TO_LOAD = 3;
+const TO_FILL = 30;
 
 /** `before`: the conditions of the checks of this visit so far, in their order. */
 export function waitFor(check: PlacedCheck, before: readonly Condition[]): number {
   const { condition, outcome } = check;
   const last = before[before.length - 1];
+  if (condition.filled) return last?.filled ? 0 : TO_FILL;
   if (condition.engine === 'running') {
     const goesOn = last?.engine === 'running' && sameEngine(last, condition) && sameFeed(last, condition);
-    if (!goesOn) return TO_START + condition.sinceStart / 60;
+    const toLoad = condition.loads === 'test' && last?.loads !== 'test' ? TO_LOAD : 0;
+    if (!goesOn) return TO_START + condition.sinceStart / 60 + toLoad;
     const longer = Math.max(0, condition.sinceStart - last.sinceStart) / 60;
-    return longer + (last.engineSpeed === condition.engineSpeed ? 0 : TO_CHANGE_SPEED);
+    return longer + toLoad + (last.engineSpeed === condition.engineSpeed ? 0 : TO_CHANGE_SPEED);
   }
   if (condition.engine !== 'off' || outcome.kind !== 'number') return 0;
   if (condition.loads === 'off') return condition.rested / 60;

@@ -23,6 +23,9 @@ export interface Condition {
   readonly revved: boolean;
   /** Shore charger, solar and the like: as found, or switched off. */
   readonly otherSources: 'as-found' | 'off';
+  /** A bank was filled by a charger since it was found, and is looked at by itself (probe `filled-volts`). The circuit does not
+   *  know of it: no part of the key. */
+  readonly filled?: true;
 }
 
 const RPM = (2 * Math.PI) / 60;

@@ -4,6 +4,7 @@ import { copperRatio } from '../physics/index.ts';
 import type { Operator } from './operator.ts';
 import type { OperatingPoint } from './point.ts';
 import type { Probe } from './probe.ts';
+import { filledVolts } from './filled.ts';
 import { rippleAt } from './ripple.ts';
 
 /** The true value at a probe [SI]; NaN where the boat has no such point. */
@@ -44,6 +45,15 @@ export function readProbe(operator: Operator, boat: Boat, point: OperatingPoint,
       const winding =
         alternator.fieldResistance * (1 - alternator.rotorShortedShare) * copperRatio(boat.ambient);
       return Math.min(winding + alternator.brushResistance, METER_OPEN);
+    }
+    case 'gauge-error':
+      return boat.gauges.find((one) => one.id === probe.gauge)?.error ?? NaN;
+    case 'filled-volts': {
+      const index = boat.batteries.findIndex((one) => one.id === probe.battery);
+      const battery = boat.batteries[index];
+      if (battery === undefined) return NaN;
+      if (battery.protection !== 'closed') return 0;
+      return filledVolts(operator.lawOf(index), battery.surfaceVoltage, probe);
     }
     case 'gauge-volts': {
       const gauge = boat.gauges.find((one) => one.id === probe.gauge);

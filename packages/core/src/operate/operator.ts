@@ -133,13 +133,15 @@ export class Operator {
     if (held === undefined && (this.collecting || !isRested(condition))) this.settleBefore();
     const spent = this.solves;
     const { boat, plant } = this;
+    const closedBefore = held === undefined ? this.relaysBeforeTest(condition) : undefined;
     applyCondition(plant, boat, condition);
     this.prepareBatteries(condition, held);
     for (const unit of plant.alternators) applyMachine(unit, boat, condition, held);
     if (held !== undefined) this.hold(held);
     let converged = this.solve('asleep');
     if (!converged && held?.awake !== undefined) return this.operate(condition, without(held));
-    if (held?.awake === undefined) converged = this.settleSwitches(condition, converged, held === undefined);
+    if (held?.awake === undefined)
+      converged = this.settleSwitches(condition, converged, held === undefined, closedBefore);
     converged = this.settleGates(held, converged);
     const slips = plant.alternators.map(({ beltIndex }) => (isBroken(boat.belts[beltIndex]) ? 1 : 0));
     converged = this.settleSlip(slips, converged);
@@ -257,7 +259,12 @@ export class Operator {
   }
 
   /** Enable, excitation and relays: each decided on the solution so far, then solved again if anything changed. */
-  private settleSwitches(condition: Condition, first: boolean, relays: boolean): boolean {
+  private settleSwitches(
+    condition: Condition,
+    first: boolean,
+    relays: boolean,
+    closedBefore?: readonly boolean[],
+  ): boolean {
     const { boat, plant } = this;
     const { voltages } = plant.solution;
     let converged = first;
@@ -284,7 +291,7 @@ export class Operator {
       }
     }
     if (changed) converged = this.solve('awake');
-    return relays && condition.engine === 'running' && this.closeRelays(condition)
+    return relays && condition.engine === 'running' && this.closeRelays(condition, closedBefore)
       ? this.solve('joined')
       : converged;
   }
@@ -302,7 +309,16 @@ export class Operator {
     return converged;
   }
 
-  private closeRelays(condition: Condition): boolean {
+  /** A relay that the usual loads let close stays so for the seconds of a test load, which is shorter than it waits to open. */
+  private relaysBeforeTest(condition: Condition): readonly boolean[] | undefined {
+    const { boat, plant } = this;
+    if (condition.loads !== 'test' || condition.engine !== 'running' || boat.relays.length === 0)
+      return undefined;
+    this.operate({ ...condition, loads: 'usual' });
+    return boat.relays.map(({ contact }, i) => plant.wiring.relays[i]!.resistance === contact);
+  }
+
+  private closeRelays(condition: Condition, closedBefore?: readonly boolean[]): boolean {
     const { wiring, solution, batteries } = this.plant;
     const { voltages } = solution;
     let closed = false;
@@ -310,7 +326,8 @@ export class Operator {
       if (relay.state !== 'good' || condition.sinceStart < relay.closeDelay) return;
       const [a, b] = wiring.relayNodes[i]!;
       const back = voltages[batteries[0]?.minus ?? 0] ?? 0;
-      if (Math.max(voltages[a]!, voltages[b]!) - back < relay.closeVoltage) return;
+      const high = Math.max(voltages[a]!, voltages[b]!) - back;
+      if (!(closedBefore?.[i] ?? high >= relay.closeVoltage)) return;
       wiring.relays[i]!.resistance = relay.contact;
       closed = true;
     });

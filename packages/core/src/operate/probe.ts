@@ -21,6 +21,15 @@ export type Probe =
   | { readonly kind: 'field-amps'; readonly alternator: string }
   /** Volts shown by a panel gauge. */
   | { readonly kind: 'gauge-volts'; readonly gauge: string }
+  /** What a panel gauge shows, less what a meter reads at the gauge's own terminals at the same moment. */
+  | { readonly kind: 'gauge-error'; readonly gauge: string }
+  /** Volts at the posts of a bank that was filled, rested and taken off, `seconds` after `amps` are drawn from it. */
+  | {
+      readonly kind: 'filled-volts';
+      readonly battery: string;
+      readonly amps: number;
+      readonly seconds: number;
+    }
   /** Case temperature of an alternator [K]. */
   | { readonly kind: 'case-temperature'; readonly alternator: string }
   /** Slip of the belt, share of speed lost, by strobe or optical tachometer. */

@@ -35,7 +35,7 @@ export function NumberEntry({ check, outcome, children }: Props) {
   const value = valueOf(typed, unit, outcome);
   const light = verdict.value?.readings.find(({ reading }) => reading === earlier?.id);
   const healthy = light?.healthy ?? bands.get(check.id);
-  const probe = probeWords(outcome.probe, job);
+  const probe = probeWords(outcome.probe, job, units);
 
   const save = (id: string) => {
     if (value === undefined) {

@@ -17,7 +17,9 @@ export function conditionWords(condition: Condition, units: UnitPreference): str
     excitation,
     revved,
     otherSources,
+    filled,
   } = condition;
+  if (filled) return 'Bank filled by a charger, rested for a night, its leads off.';
   if (engine === 'off') words.push('Engine off');
   if (engine === 'key-on') words.push('Key on, engine not running');
   if (engine === 'cranking') words.push('Engine cranking');
@@ -48,7 +50,7 @@ export interface ProbeWords {
   readonly black?: string;
 }
 
-export function probeWords(probe: Probe, job: Job): ProbeWords {
+export function probeWords(probe: Probe, job: Job, units: UnitPreference): ProbeWords {
   switch (probe.kind) {
     case 'dc-volts':
       return { what: 'DC volts', red: terminalName(probe.plus, job), black: terminalName(probe.minus, job) };
@@ -64,6 +66,15 @@ export function probeWords(probe: Probe, job: Job): ProbeWords {
       return { what: `Field amps of ${partName(probe.alternator, job)}` };
     case 'gauge-volts':
       return { what: `Volts that ${partName(probe.gauge, job)} shows` };
+    case 'gauge-error':
+      return { what: `What ${partName(probe.gauge, job)} shows, less the meter on its terminals` };
+    case 'filled-volts':
+      return {
+        what:
+          probe.amps === 0
+            ? `Volts at the posts of ${partName(probe.battery, job)}`
+            : `Volts at the posts of ${partName(probe.battery, job)}, ${formatDuration(probe.seconds)} after ${formatQuantity(probe.amps, 'current', units)} are drawn`,
+      };
     case 'case-temperature':
       return { what: `Temperature of the case of ${partName(probe.alternator, job)}` };
     case 'belt-slip':
