@@ -17,7 +17,7 @@ export const openCircuit: Condition = { ...asFound, loads: 'off', rested: 600, o
 /** Engine off, every other charger switched off. */
 export const chargersOff: Condition = { ...off, otherSources: 'off' };
 
-/** A bank that a charger filled since the last visit, by itself. */
+/** A bank that a charger filled since the last visit, rested, by itself. */
 export const filled: Condition = { ...openCircuit, rested: 8 * 3600, filled: true };
 
 /** Running at a speed, so long after the start. */
@@ -35,6 +35,9 @@ export const idling = (description: BoatDescription): Condition => running(idleS
 export const idlingAwake = (description: BoatDescription): Condition =>
   running(idleSpeed(description), 180, { revved: true });
 export const fast: Condition = running(fastSpeed, 300);
+/** Running with banks that a charger filled first. */
+export const fastFilled: Condition = running(fastSpeed, 300, { filled: true });
+
 /** A test load at the posts of a bank, so large that the machine gives all it can: the classic output test. */
 export const loaded = (testBank: string, testLoad: number): Condition => ({
   ...running(fastSpeed, 320),

@@ -21,11 +21,13 @@ const TO_FILL = 30;
 export function waitFor(check: PlacedCheck, before: readonly Condition[]): number {
   const { condition, outcome } = check;
   const last = before[before.length - 1];
-  if (condition.filled) return last?.filled ? 0 : TO_FILL;
+  const toFill = condition.filled && !before.some(({ filled }) => filled) ? TO_FILL : 0;
+  if (condition.filled && condition.engine === 'off') return toFill;
   if (condition.engine === 'running') {
-    const goesOn = last?.engine === 'running' && sameEngine(last, condition) && sameFeed(last, condition);
+    const goesOn =
+      toFill === 0 && last?.engine === 'running' && sameEngine(last, condition) && sameFeed(last, condition);
     const toLoad = condition.loads === 'test' && last?.loads !== 'test' ? TO_LOAD : 0;
-    if (!goesOn) return TO_START + condition.sinceStart / 60 + toLoad;
+    if (!goesOn) return toFill + TO_START + condition.sinceStart / 60 + toLoad;
     const longer = Math.max(0, condition.sinceStart - last.sinceStart) / 60;
     return longer + toLoad + (last.engineSpeed === condition.engineSpeed ? 0 : TO_CHANGE_SPEED);
   }

@@ -1,6 +1,7 @@
 /** Faults of the drive: belt and pulleys. */
 import table from '../../data/faults/drive.json' with { type: 'json' };
 import { joinedFaults, type Behaviour } from './behaviour.ts';
+import { beltReserve } from '../operate/index.ts';
 import { linear, logarithmic, partOf } from './severity.ts';
 import { idsOf } from './wiring.ts';
 
@@ -11,7 +12,10 @@ export const driveFaults = joinedFaults('drive', table.faults, {
     places,
     apply: (boat, part, severity) => {
       const belt = partOf(boat.belts, part);
-      belt.grip = logarithmic(0.5, 0.15, severity);
+      const { ratedCurrent } = partOf(boat.alternators, belt.alternator);
+      // It slips before the machine gives what it is rated for; a belt that only would slip on a larger one is sound.
+      const passes = logarithmic(0.8, 0.25, severity) / beltReserve(belt, ratedCurrent, boat.nominalVoltage);
+      belt.grip *= Math.min(1, passes);
       belt.dust = linear(0.1, 0.6, severity);
       Object.assign(boat.traits, { onset: 'slow', heatSmell: true });
     },

@@ -23,8 +23,7 @@ export interface Condition {
   readonly revved: boolean;
   /** Shore charger, solar and the like: as found, or switched off. */
   readonly otherSources: 'as-found' | 'off';
-  /** A bank was filled by a charger since it was found, and is looked at by itself (probe `filled-volts`). The circuit does not
-   *  know of it: no part of the key. */
+  /** The banks were filled by a charger since they were found. */
   readonly filled?: true;
 }
 
@@ -72,5 +71,6 @@ function keyOf(c: Condition): string {
     c.excitation,
     c.revved,
     c.otherSources,
+    c.filled ?? false,
   ].join('|');
 }

@@ -25,6 +25,13 @@ function beltTorque(belt: Belt): number {
   return belt.grip * wrapShare(belt.section, belt.wrap) * sectionTorque[belt.section];
 }
 
+/** Torque that a belt passes on before it slips, against what its machine asks at rated amps [1].
+ *  At the speed and efficiency above; `nominalVoltage` [V] */
+export function beltReserve(belt: Belt, ratedCurrent: number, nominalVoltage: number): number {
+  const asked = (ratedCurrent * 14 * nominalVoltage) / 12 / EFFICIENCY / TORQUE_SPEED;
+  return beltTorque(belt) / asked;
+}
+
 /** Share of speed lost by the belt at a torque [1], 0 to 1. */
 export function slipAt(belt: Belt, torque: number): number {
   if (belt.grip <= 0) return 1;

@@ -7,7 +7,7 @@
 import { prepareBattery, restedState, terminalVoltageAt, type BatteryLaw } from '../physics/battery.ts';
 
 /** State of charge at which a charger ends [1]; common practice: its amps have fallen to a hundredth of the capacity. */
-const FULL = 0.98;
+export const FULL = 0.98;
 const EMPTY = 0.01;
 const SETTLED = 600;
 

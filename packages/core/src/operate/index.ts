@@ -1,4 +1,5 @@
 export * from './condition.ts';
+export { beltReserve } from './drive.ts';
 export { engineLoads, type EngineLoad } from './engine-load.ts';
 export { Operator, type Models } from './operator.ts';
 export type { AlternatorPoint, BatteryPoint, LampPoint, OperatingPoint } from './point.ts';

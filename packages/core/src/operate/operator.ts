@@ -17,6 +17,7 @@ import {
 import { builds, buildsAlone } from './build-up.ts';
 import { asFound, conditionKey, type Condition } from './condition.ts';
 import { slipAt } from './drive.ts';
+import { FULL } from './filled.ts';
 import { setGates, turnGates, type Gates } from './gates.ts';
 import { applyMachine, fitMachine, isBroken, turnMachine } from './machine-setting.ts';
 import { buildPlant, type Plant } from './plant.ts';
@@ -214,7 +215,11 @@ export class Operator {
           followCurrent(prepared, this.laws[i]!.capacity, held.elapsed, held.predicted[i]!);
         return;
       }
-      const state = rested ? restedState(battery.stateOfCharge) : this.before[i]!;
+      const state = condition.filled
+        ? restedState(FULL)
+        : rested
+          ? restedState(battery.stateOfCharge)
+          : this.before[i]!;
       prepareBattery(this.laws[i]!, state, elapsed, prepared);
       prepared.emf += battery.surfaceVoltage;
     });

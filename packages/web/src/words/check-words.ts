@@ -19,7 +19,8 @@ export function conditionWords(condition: Condition, units: UnitPreference): str
     otherSources,
     filled,
   } = condition;
-  if (filled) return 'Bank filled by a charger, rested for a night, its leads off.';
+  if (filled && engine === 'off') return 'Bank filled by a charger, rested for a night, its leads off.';
+  if (filled) words.push('Banks filled by a charger first');
   if (engine === 'off') words.push('Engine off');
   if (engine === 'key-on') words.push('Key on, engine not running');
   if (engine === 'cranking') words.push('Engine cranking');
