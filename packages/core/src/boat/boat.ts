@@ -86,6 +86,8 @@ export interface Battery {
   stateOfCharge: number;
   temperature: number; // K
   resistanceFactor: number;
+  /** Charging current that it takes at a voltage, against its law. */
+  acceptance: number;
   sulphation: number; // 0 none, 1 hard
   shortedCells: number;
   protection: 'closed' | 'open';

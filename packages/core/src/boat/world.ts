@@ -318,6 +318,11 @@ function batteryAt(
     resistanceFactor:
       all.resistance_by_duty[(part.choices.duty ?? 'both') as Battery['duty']] *
       Math.exp(all.resistance_spread * latent.normal(`${part.id}: resistance`)),
+    // The trade's rule (a quarter of the ampere-hours) and the two published laws lie a factor of five apart.
+    acceptance:
+      chemistry === 'lifepo4'
+        ? 1
+        : all.acceptance * Math.exp(all.acceptance_spread * latent.normal(`${part.id}: acceptance`)),
     sulphation: 0,
     shortedCells: 0,
     protection: 'closed',

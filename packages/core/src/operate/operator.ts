@@ -197,6 +197,7 @@ export class Operator {
       cells: battery.cells,
       capacity: battery.capacity * battery.health,
       resistanceFactor: battery.resistanceFactor,
+      acceptance: battery.acceptance,
       sulphation: battery.sulphation,
       shortedCells: battery.shortedCells,
       temperature: battery.temperature,

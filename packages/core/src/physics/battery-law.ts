@@ -14,6 +14,9 @@ export interface BatteryLaw {
   readonly capacity: number;
   /** Resistance against new, 1 = new [–]. */
   readonly resistanceFactor: number;
+  /** Charging current that it takes at a voltage, against the law's own [–]; default 1. The main lead-acid law only: the others
+   *  have no part of their own for charging. */
+  readonly acceptance?: number;
   /** 0 = none, 1 = heavily sulphated [–]. Lead-acid only. */
   readonly sulphation: number;
   /** Cells that are shorted inside [count]. */

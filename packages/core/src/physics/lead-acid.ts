@@ -127,7 +127,7 @@ export function prepareLeadAcid(law: BatteryLaw, stateOfCharge: number, into: Pr
   const chargeScale =
     (active / 100) *
     resistance.chargeFactor *
-    worn *
+    (worn / (law.acceptance ?? 1)) *
     coldCharge *
     (1 + SULPHATION_ON_CHARGE * law.sulphation);
   into.family = 0;
