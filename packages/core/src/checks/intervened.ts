@@ -52,7 +52,7 @@ export const intervened: Readonly<Record<string, Placement>> = {
       chargingPaths(description).map(({ alternator }) => ({
         part: alternator,
         condition: running(idleSpeed(description), 180, { revved: true }),
-        outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.25),
+        outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.4),
       })),
   },
   'full-field-volts': {
@@ -63,7 +63,7 @@ export const intervened: Readonly<Record<string, Placement>> = {
         .map(({ alternator }) => ({
           part: alternator,
           condition: fullField,
-          outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.5, 22),
+          outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.8, 22),
         })),
   },
   'full-field-amps': {
@@ -88,7 +88,7 @@ export const intervened: Readonly<Record<string, Placement>> = {
         .map(({ alternator }) => ({
           part: alternator,
           condition: running(steadySpeed, 240, { excitation: 'jumpered' }),
-          outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.25),
+          outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.4),
         })),
   },
   'wiggle-leads': {
@@ -111,7 +111,7 @@ export const intervened: Readonly<Record<string, Placement>> = {
       })),
   },
   'other-chargers-off-volts': withoutChargers(chargersOff, 0.13),
-  'other-chargers-off-running-volts': withoutChargers(running(fastSpeed, 360, { otherSources: 'off' }), 0.25),
+  'other-chargers-off-running-volts': withoutChargers(running(fastSpeed, 360, { otherSources: 'off' }), 0.35),
 };
 
 /** Volts across the banks with every other charger switched off, on a boat that has one. */

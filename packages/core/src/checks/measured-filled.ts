@@ -8,10 +8,10 @@ import { bankTestLoad, labelledAmpHours } from './test-load.ts';
 
 /** Rest volts a night after the charger ended [V at 12 V]. */
 const FILLED_AT_REST = 0.1;
-const FILLED_UNDER_TEST = 0.35;
-const FILLED_CHARGING = 0.1;
+const FILLED_UNDER_TEST = 0.5;
+const FILLED_CHARGING = 0.3;
 /** After hours of a tenth of the capacity an hour: near empty the laws differ more. */
-const FILLED_DRAWN = 0.4;
+const FILLED_DRAWN = 0.6;
 
 /** A tenth of the capacity on the label for five hours: half of what a new bank holds. */
 const DISCHARGE_HOURS = 5;

@@ -156,7 +156,7 @@ export const measuredOtherwise: Readonly<Record<string, Placement>> = {
           unit: 'V',
           probe: { kind: 'gauge-volts', gauge: id },
           meterSigma: () => (0.15 * description.nominalVoltage) / 12,
-          modelSigma: () => (0.15 * description.nominalVoltage) / 12,
+          modelSigma: () => (0.35 * description.nominalVoltage) / 12,
           range: [0, (18 * description.nominalVoltage) / 12],
         }),
       })),

@@ -54,7 +54,12 @@ export function amps(probe: Probe, highest: number): CheckOutcome {
 
 /** Amps while charging: near the set-point they are what the bank accepts, and battery laws differ most in that. */
 export function chargingAmps(probe: Probe): CheckOutcome {
-  return { ...amps(probe, 500), modelSigma: (value: number) => 0.15 * Math.abs(value) + 2 } as CheckOutcome;
+  return { ...amps(probe, 500), modelSigma: (value: number) => 0.2 * Math.abs(value) + 3 } as CheckOutcome;
+}
+
+/** Amps at idle: near cut-in the output climbs steeply, and two descriptions of a machine differ most. */
+export function ampsNearCutIn(probe: Probe): CheckOutcome {
+  return { ...amps(probe, 500), modelSigma: (value: number) => 0.25 * Math.abs(value) + 5 } as CheckOutcome;
 }
 
 /** AC volts at the stud. */

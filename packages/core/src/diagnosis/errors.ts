@@ -11,6 +11,8 @@ const METER_GAIN = 0.0025;
 export interface Errors {
   readonly sigma: number;
   readonly discrepancy: number;
+  /** What the model is off by on top where laws disagree widely. */
+  readonly tail: number;
   readonly shared: readonly SharedError[];
 }
 
@@ -35,6 +37,7 @@ export function errorsAt(check: PlacedCheck, meter: string | undefined, value: n
   return {
     sigma: slope * outcome.meterSigma(value),
     discrepancy: law === undefined ? model : HALF * model,
+    tail: isWorked(outcome.probe, condition) ? TAIL * model : 0,
     shared,
   };
 }
@@ -45,6 +48,13 @@ export function answerSlip({ text }: PlacedCheck): number {
 }
 
 const HALF = Math.SQRT1_2;
+/** Volts and amps of machines and banks at work are where two published laws disagree widely on some boats; with everything
+ *  off they agree. */
+const isWorked = ({ kind }: Probe, { engine, loads }: Condition): boolean =>
+  (kind.endsWith('volts') || kind.endsWith('amps')) && (engine !== 'off' || loads !== 'off');
+
+/** Brings the error of a model to three times itself. */
+const TAIL = Math.sqrt(8);
 
 /** The law whose error a reading shares with others. */
 function lawBehind(probe: Probe, engine: Condition['engine']): string | undefined {

@@ -1,8 +1,9 @@
 /** Readings made ready for the inner loops, and their log likelihood over a batch of draws.
  *
- *    numeric      (1 − s) N(y; f + Σ l e, σ²) + s / span
+ *    numeric      (1 − s) [(1 − t) N(y; f + Σ l e, σ²) + t N(y; f + Σ l e, σ² + τ²)] + s / span
  *    bound        (1 − s) Φ(±(f + Σ l e − y) / σ) + s / 2
  *    categorical  (1 − s) p + s / outcomes
+ *  τ further error of the model, t its chance
  *  y value  f prediction  s chance of a slip  σ own error  l sigma of a shared error, e ~ N(0, 1) its size
  *
  *  An error shared by two readings or more becomes a further unknown ("common error"), so that the readings are
@@ -10,7 +11,7 @@
  *  A model discrepancy is shared by all readings of one observable.
  */
 import { logRootTwoPi, normalCumulative } from './normal.ts';
-import { defaultSlip, observableAt, widthOf } from './types.ts';
+import { defaultSlip, observableAt, tailChance, widthOf } from './types.ts';
 import type { NumericReading, Observable, Reading } from './types.ts';
 
 /** A reading in the form used by the loops. */
@@ -23,6 +24,8 @@ export interface PreparedReading {
   readonly value: number;
   /** Own error, and log(1 − s). */
   readonly sd: number;
+  /** The wider error of the tail; 0 for none. */
+  readonly tailSd: number;
   readonly trust: number;
   /** Density or chance under a slip, and the same times the chance of one. */
   readonly broad: number;
@@ -66,6 +69,10 @@ export function addLogLikelihood(
   const peak = reading.trust - Math.log(sd) - logRootTwoPi;
   const trusted = Math.exp(reading.trust);
   const half = 0.5 / (sd * sd);
+  const { tailSd } = reading;
+  const tailPeak = peak + Math.log((tailChance * sd) / tailSd);
+  const tailHalf = 0.5 / (tailSd * tailSd);
+  const core = tailSd > 0 ? peak + Math.log(1 - tailChance) : peak;
   const unpredicted = Math.log(reading.broad);
   for (let i = 0; i < total.length; i++) {
     let f = columns[i * width + slot]!;
@@ -80,8 +87,9 @@ export function addLogLikelihood(
     for (let g = 0; g < groups; g++) f += loading[g]! * errors[i * groups + g]!;
     const gap = f - value;
     if (form === 'number') {
-      const exponent = peak - half * gap * gap;
-      total[i]! += slipDensity > 0 ? Math.log(Math.exp(exponent) + slipDensity) : exponent;
+      const exponent = core - half * gap * gap;
+      const rest = slipDensity + (tailSd > 0 ? Math.exp(tailPeak - tailHalf * gap * gap) : 0);
+      total[i]! += rest > 0 ? Math.log(Math.exp(exponent) + rest) : exponent;
     } else {
       const z = (form === 'above' ? gap : -gap) / sd;
       total[i]! += Math.log(trusted * normalCumulative(z) + slipDensity + 1e-300);
@@ -146,6 +154,7 @@ function prepare(
       form: 'answer',
       value: 1,
       sd: 1,
+      tailSd: 0,
       broad,
       slipDensity: slip * broad,
     };
@@ -168,6 +177,10 @@ function prepare(
     form,
     value: reading.value,
     sd: Math.sqrt(variance),
+    tailSd:
+      (reading.tail ?? 0) > 0 && reading.bound === undefined
+        ? Math.hypot(Math.sqrt(variance), reading.tail!)
+        : 0,
     broad,
     slipDensity: slip * broad,
   };

@@ -164,7 +164,11 @@ function ceilingOf(state: EvidenceState, screenMargin: number): number {
 function widened(evidence: Evidence, factor: number): Evidence {
   return {
     ...evidence,
-    readings: evidence.readings.map((reading) => ({ ...reading, sd: factor * reading.sd })),
+    readings: evidence.readings.map((reading) => ({
+      ...reading,
+      sd: factor * reading.sd,
+      tailSd: factor * reading.tailSd,
+    })),
   };
 }
 
