@@ -25,4 +25,13 @@ describe('minutes of checks', () => {
     expect(waitFor(rest, [fast.condition])).toBe(15);
     expect(minutesOf([rest, fast])).toBeLessThan(minutesOf([fast, rest]));
   });
+
+  it('[common practice] a test load is put on once, a bank is filled once', () => {
+    const [output, drop] = [check('output-amps@alternator'), check('drop-positive-loaded@alternator')];
+    expect(waitFor(drop, [output.condition])).toBe(0);
+    expect(waitFor(output, [fast.condition])).toBeGreaterThan(waitFor(drop, [output.condition]));
+    const [night, test] = [check('filled-rest-volts@house'), check('filled-load-test@house')];
+    expect(waitFor(night, [rest.condition])).toBeGreaterThanOrEqual(30);
+    expect(waitFor(test, [night.condition])).toBe(0);
+  });
 });

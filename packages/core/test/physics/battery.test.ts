@@ -10,6 +10,7 @@ import {
   restedState,
   settledState,
   terminalVoltage,
+  terminalVoltageAt,
   terminalVoltageExpression,
   type BatteryLaw,
   type BatteryState,
@@ -300,5 +301,28 @@ describe('a caller’s mistakes', () => {
     expect(() => prepareBattery(lawOf(), restedState(1.2))).toThrow(/0\.\.1/);
     expect(() => prepareBattery(lawOf(), restedState(0.5), -1)).toThrow(/elapsed/);
     expect(() => advanceBattery(lawOf(), restedState(0.5), 1, 0, -1)).toThrow(/duration/);
+  });
+});
+
+describe('acceptance', () => {
+  test('[law] twice the acceptance halves what charging adds to the volts beyond the resistance, and leaves discharging alone', () => {
+    // Settled f∞ of the main law is linear in kc far from zero current (battery docstring); 1 % covers the join at zero.
+    const law: BatteryLaw = {
+      chemistry: 'flooded',
+      cells: 6,
+      capacity: 200 * 3600,
+      resistanceFactor: 1,
+      sulphation: 0,
+      shortedCells: 0,
+      temperature: 298.15,
+    };
+    const beyondRest = (acceptance: number, current: number): number => {
+      const prepared = prepareBattery({ ...law, acceptance }, restedState(0.5));
+      terminalVoltageAt(prepared, Object.assign(at, { current }));
+      return at.voltage - prepared.emf;
+    };
+    const at = { current: 0, voltage: 0, dByCurrent: 0 };
+    expect(beyondRest(2, 60) / beyondRest(1, 60)).toBeCloseTo(0.5, 2);
+    expect(beyondRest(2, -60)).toBe(beyondRest(1, -60));
   });
 });
