@@ -47,6 +47,8 @@ const probe = described(
     z.strictObject({ kind: z.literal('field-amps'), alternator: text }),
     z.strictObject({ kind: z.literal('gauge-volts'), gauge: text }),
     z.strictObject({ kind: z.literal('gauge-error'), gauge: text }),
+    z.strictObject({ kind: z.literal('label-amps'), alternator: text }),
+    z.strictObject({ kind: z.literal('label-amp-hours'), battery: text }),
     z.strictObject({ kind: z.literal('filled-volts'), battery: text, amps: number, seconds: number }),
     z.strictObject({ kind: z.literal('case-temperature'), alternator: text }),
     z.strictObject({ kind: z.literal('belt-slip'), alternator: text }),

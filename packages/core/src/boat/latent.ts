@@ -36,10 +36,18 @@ export class Latent {
     return value;
   }
 
-  /** A positive quantity: median · exp(spread · u), the spread of ln by the fact's origin, or of the assumption. */
-  positive(name: string, fact: Fact | undefined, median: number, spread: number): number {
+  /** A positive quantity: median · exp(spread · u), the spread of ln by the fact's origin, or of the assumption.
+   *  `told`: what owners tell of it is off by this much, where that is not the usual. */
+  positive(
+    name: string,
+    fact: Fact | undefined,
+    median: number,
+    spread: number,
+    told: number = spreadOf.told,
+  ): number {
     const u = this.normal(name);
     if (fact === undefined) return median * Math.exp(spread * u);
-    return fact.value * Math.exp(Math.min(spreadOf[fact.origin], spread) * u);
+    const origin = fact.origin === 'told' ? told : spreadOf[fact.origin];
+    return fact.value * Math.exp(Math.min(origin, spread) * u);
   }
 }

@@ -84,6 +84,7 @@ function build(description: BoatDescription, latent: Latent): Boat {
         part.quantities.current,
         all.load.current_a / volts,
         all.load.spread,
+        all.load.told_spread,
       ),
       always: true,
     })),

@@ -1,5 +1,6 @@
 /** What other instruments than voltmeter and clamp tell: ohms, temperature, belt and pulleys, the panel's own gauge. */
-import { cablesAt, partsOfKind, type BoatDescription } from '../boat/index.ts';
+import { cablesAt, partsOfKind, type BoatDescription, type Fact } from '../boat/index.ts';
+import type { Probe } from '../operate/index.ts';
 import type { Placement } from './check.ts';
 import { fast, fastSpeed, idleSpeed, off, running } from './conditions.ts';
 import { answers, row, slip, step } from './outcomes.ts';
@@ -161,6 +162,20 @@ export const measuredOtherwise: Readonly<Record<string, Placement>> = {
         }),
       })),
   },
+  'label-amps': onLabels(
+    'alternator',
+    (description) =>
+      partsOfKind(description, 'alternator').filter(({ quantities }) => !isRead(quantities.rated_current)),
+    (id) => ({ kind: 'label-amps', alternator: id }),
+    { dimension: 'current', unit: 'A', range: [5, 600] },
+  ),
+  'label-amp-hours': onLabels(
+    'battery',
+    (description) =>
+      partsOfKind(description, 'battery').filter(({ quantities }) => !isRead(quantities.capacity)),
+    (id) => ({ kind: 'label-amp-hours', battery: id }),
+    { dimension: 'charge', unit: 'Ah', range: [10 * 3600, 3000 * 3600] },
+  ),
   'gauge-against-meter': {
     on: 'gauge',
     sites: (description) =>
@@ -193,4 +208,37 @@ function controlLeads(description: BoatDescription): readonly string[] {
     ...cablesAt(description, 'alternator', ['F', 'D+']),
   ]);
   return partsOfKind(description, 'cable').flatMap(({ id }) => (found.has(id) ? [id] : []));
+}
+
+/** Whether a fact was read off the part itself. */
+function isRead(fact: Fact | undefined): boolean {
+  return fact?.origin === 'nameplate' || fact?.origin === 'measured';
+}
+
+/** What is printed on a part, where nobody has read it yet. A label is taken to be right within 3 %. */
+function onLabels(
+  on: 'alternator' | 'battery',
+  parts: (description: BoatDescription) => readonly { readonly id: string }[],
+  probe: (id: string) => Probe,
+  what: {
+    readonly dimension: 'current' | 'charge';
+    readonly unit: string;
+    readonly range: readonly [number, number];
+  },
+): Placement {
+  return {
+    on,
+    sites: (description) =>
+      parts(description).map(({ id }) => ({
+        part: id,
+        condition: off,
+        outcome: number({
+          kind: 'number',
+          ...what,
+          probe: probe(id),
+          meterSigma: (value) => 0.03 * Math.abs(value) + 0.1 * what.range[0],
+          modelSigma: () => 0,
+        }),
+      })),
+  };
 }

@@ -46,6 +46,10 @@ export function readProbe(operator: Operator, boat: Boat, point: OperatingPoint,
         alternator.fieldResistance * (1 - alternator.rotorShortedShare) * copperRatio(boat.ambient);
       return Math.min(winding + alternator.brushResistance, METER_OPEN);
     }
+    case 'label-amps':
+      return boat.alternators.find((one) => one.id === probe.alternator)?.ratedCurrent ?? NaN;
+    case 'label-amp-hours':
+      return boat.batteries.find((one) => one.id === probe.battery)?.capacity ?? NaN;
     case 'gauge-error':
       return boat.gauges.find((one) => one.id === probe.gauge)?.error ?? NaN;
     case 'filled-volts': {

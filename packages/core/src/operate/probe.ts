@@ -30,6 +30,10 @@ export type Probe =
       readonly amps: number;
       readonly seconds: number;
     }
+  /** Amps on the label of an alternator. */
+  | { readonly kind: 'label-amps'; readonly alternator: string }
+  /** Ampere-hours on the labels of a bank [C]. */
+  | { readonly kind: 'label-amp-hours'; readonly battery: string }
   /** Case temperature of an alternator [K]. */
   | { readonly kind: 'case-temperature'; readonly alternator: string }
   /** Slip of the belt, share of speed lost, by strobe or optical tachometer. */

@@ -67,6 +67,10 @@ export function probeWords(probe: Probe, job: Job, units: UnitPreference): Probe
       return { what: `Field amps of ${partName(probe.alternator, job)}` };
     case 'gauge-volts':
       return { what: `Volts that ${partName(probe.gauge, job)} shows` };
+    case 'label-amps':
+      return { what: `Amps on the label of ${partName(probe.alternator, job)}` };
+    case 'label-amp-hours':
+      return { what: `Ampere-hours on the labels of ${partName(probe.battery, job)}, added up` };
     case 'gauge-error':
       return { what: `What ${partName(probe.gauge, job)} shows, less the meter on its terminals` };
     case 'filled-volts':
