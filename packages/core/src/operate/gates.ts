@@ -30,9 +30,19 @@ export function setGates({ batteries }: Plant, gates: Gates): void {
   });
 }
 
-/** Turns every gate that stands the wrong way and solves with it; whether the last solution converged, undefined when no
- *  gate was turned. */
-export function turnGates(
+/** Turns gates until each fits the solution; whether the last solution converged, undefined when no gate was turned. */
+export function settleGates(plant: Plant, gates: Gates, solve: () => boolean): boolean | undefined {
+  let converged: boolean | undefined;
+  for (let round = 0; round < 2 * gates.length; round++) {
+    const turned = turnGates(plant, gates, solve);
+    if (turned === undefined) break;
+    converged = turned;
+  }
+  return converged;
+}
+
+/** Turns every gate that stands the wrong way, once, and solves with it; returns as `settleGates` does. */
+function turnGates(
   { batteries, solution: { voltages } }: Plant,
   gates: Gates,
   solve: () => boolean,

@@ -1,66 +1,32 @@
-/** `operate`: a boat under a condition. Sets the plant to one possible world, decides what is discrete (is the machine
- *  excited, is the regulator enabled, has the relay closed, does the belt slip), and solves.
+/** `operate`: a boat under a condition. Sets the plant to one possible world, settles what is discrete (which machines are
+ *  awake, which relays have closed, which gates, which belts slip), and solves.
  *
  *  Before the engine ran, the loads had run for hours: that state is solved first and kept, since the battery
  *  remembers it for minutes (battery-polarisation.ts).
  */
 import type { Boat } from '../boat/index.ts';
 import type { AlternatorLosses, StrayLosses } from '../physics/index.ts';
-import {
-  followCurrent,
-  prepareBattery,
-  restedState,
-  settledState,
-  type BatteryLaw,
-  type BatteryState,
-} from '../physics/battery.ts';
-import { builds, buildsAlone } from './build-up.ts';
+import { settledState, type BatteryLaw, type BatteryState } from '../physics/battery.ts';
+import { batteryLaw, isRested, prepareBatteries } from './bank-setting.ts';
+import { settleSlips } from './belt-slip.ts';
 import { asFound, conditionKey, type Condition } from './condition.ts';
-import { slipAt } from './drive.ts';
-import { FULL } from './filled.ts';
-import { setGates, turnGates, type Gates } from './gates.ts';
-import { applyMachine, fitMachine, isBroken, turnMachine } from './machine-setting.ts';
+import { setGates, settleGates } from './gates.ts';
+import type { HeldState } from './held-state.ts';
+import { applyMachine, fitMachine, isBroken } from './machine-setting.ts';
 import { buildPlant, type Plant } from './plant.ts';
 import { pointOf } from './point-of.ts';
 import type { OperatingPoint } from './point.ts';
+import { closedRelays, closeRelays, holdRelays } from './relay-closing.ts';
 import { lossesOf } from './shaft.ts';
 import { solvePlant } from './solve.ts';
 import { startFrom, startHigh, startOf, type Start } from './start.ts';
+import { awakeMachines, holdMachines, isLinked, wakeMachines } from './waking.ts';
 import { applyCondition, setWiring } from './wiring-setting.ts';
-
-/** Link that the field diodes make from the stud to D+ [Ω]: their leads and joints. Their drop is no part of it: they sit on
- *  the same stator as the main diodes, whose drop rises as fast with output as theirs with field current, so D+ stays level
- *  with the stud. A larger link would feed back: regulator at D+ with gain 5/V and 4.5 A of field give a loop gain of
- *  22 /Ω · link, 0.1 with 5 mΩ, 0.45 with 20 mΩ and twice that at twice the gain, where a real set is steady. */
-const FIELD_DIODE_LINK = 0.005;
-/** Slip below which speed counts as not lost: creep is part of the pulley ratio. */
-const CREEP = 0.03;
-const SLIP_TOLERANCE = 1e-7;
-const SLIP_STEPS = 60;
 
 /** Which descriptions of battery and alternator to compute with; `rival` ones are independent, for checks. */
 export interface Models {
   readonly battery?: 'main' | 'rival';
   readonly alternator?: 'main' | 'rival';
-}
-
-/** What a run in time knows of a moment, in place of what a single operating point assumes. */
-export interface HeldState {
-  /** In the order of the boat's batteries; the circuit is solved `elapsed` seconds after they stood so. */
-  readonly batteries: readonly BatteryState[];
-  readonly elapsed: number;
-  /** Currents that the batteries' charge supposes at that time [A]. */
-  readonly predicted?: readonly number[];
-  /** Winding temperatures [K], in the order of the alternators. */
-  readonly windings: readonly number[];
-  /** What the stage adds to each regulator's set-point [V], in the order of the regulators. */
-  readonly setpointShifts: readonly number[];
-  /** Which relays are closed, in the order of the relays. */
-  readonly relays: readonly boolean[];
-  /** What protection switches stop, in the order of the batteries; nothing when absent. */
-  readonly gates?: Gates;
-  /** Which machines are awake, in the order of the alternators; found anew when absent. */
-  readonly awake?: readonly boolean[];
 }
 
 /** The circuit solutions that a point may take, in order: each starts from the median boat's. */
@@ -84,6 +50,8 @@ export class Operator {
   private readonly startsByKey = new Map<string, Starts>();
   private starts: Starts = {};
   private collecting = false;
+  /** From where the plant stands; made once, for those who settle something. */
+  private readonly solveAgain = (): boolean => this.solve();
 
   /** `boat` is best the median one: every solve starts from what it did. */
   constructor(boat: Boat, models: Models = {}) {
@@ -99,7 +67,7 @@ export class Operator {
     this.boat = boat;
     this.beforeKnown = false;
     setWiring(this.plant, boat);
-    boat.batteries.forEach((_, i) => (this.laws[i] = this.batteryLaw(i)));
+    boat.batteries.forEach((battery, i) => (this.laws[i] = batteryLaw(battery, this.models.battery)));
     for (const unit of this.plant.alternators) {
       this.stray[unit.index] = fitMachine(unit, boat, this.models.alternator);
     }
@@ -129,6 +97,11 @@ export class Operator {
     return { ...lossesOf(unit, this.boat, this.stray[index]!, this.plant.solution.voltages) };
   }
 
+  /** Which driven machines are awake at the present solution. */
+  awake(): boolean[] {
+    return awakeMachines(this.plant, this.asleep);
+  }
+
   private operate(condition: Condition, held?: HeldState): OperatingPoint {
     // The median boat is settled under every condition: what is collected must not depend on what was solved before.
     if (held === undefined && (this.collecting || !isRested(condition))) this.settleBefore();
@@ -136,17 +109,17 @@ export class Operator {
     const { boat, plant } = this;
     const closedBefore = held === undefined ? this.relaysBeforeTest(condition) : undefined;
     applyCondition(plant, boat, condition);
-    this.prepareBatteries(condition, held);
+    prepareBatteries(plant, boat, this.laws, this.before, condition, held);
     for (const unit of plant.alternators) applyMachine(unit, boat, condition, held);
     if (held !== undefined) this.hold(held);
     let converged = this.solve('asleep');
     if (!converged && held?.awake !== undefined) return this.operate(condition, without(held));
     if (held?.awake === undefined)
       converged = this.settleSwitches(condition, converged, held === undefined, closedBefore);
-    converged = this.settleGates(held, converged);
+    if (held?.gates) converged = settleGates(plant, held.gates, this.solveAgain) ?? converged;
     const slips = plant.alternators.map(({ beltIndex }) => (isBroken(boat.belts[beltIndex]) ? 1 : 0));
-    converged = this.settleSlip(slips, converged);
-    converged = this.settleGates(held, converged);
+    converged = settleSlips(plant, boat, this.stray, slips, this.solveAgain) ?? converged;
+    if (held?.gates) converged = settleGates(plant, held.gates, this.solveAgain) ?? converged;
     return pointOf(plant, boat, this.stray, { condition, slips, converged, solves: this.solves - spent });
   }
 
@@ -183,47 +156,10 @@ export class Operator {
   private wakes(): boolean {
     let any = false;
     for (const unit of this.plant.alternators) {
-      const fed = !unit.fieldDiodes || unit.fieldDiodes.resistance < 0.1;
+      const fed = !unit.fieldDiodes || isLinked(unit);
       if (fed && startHigh(this.plant, unit, this.boat.nominalVoltage)) any = true;
     }
     return any;
-  }
-
-  private batteryLaw(index: number): BatteryLaw {
-    const battery = this.boat.batteries[index]!;
-    return {
-      chemistry: battery.chemistry,
-      ...(this.models.battery === 'rival' ? { family: 'rival' as const } : {}),
-      cells: battery.cells,
-      capacity: battery.capacity * battery.health,
-      resistanceFactor: battery.resistanceFactor,
-      acceptance: battery.acceptance,
-      sulphation: battery.sulphation,
-      shortedCells: battery.shortedCells,
-      temperature: battery.temperature,
-    };
-  }
-
-  private prepareBatteries(condition: Condition, held?: HeldState): void {
-    const rested = isRested(condition);
-    const elapsed = rested ? Infinity : secondsUnderLoad(condition);
-    this.boat.batteries.forEach((battery, i) => {
-      const { prepared } = this.plant.batteries[i]!;
-      if (held !== undefined) {
-        const state = held.batteries[i]!;
-        prepareBattery(this.laws[i]!, state, held.elapsed, prepared);
-        if (held.predicted !== undefined && state.stateOfCharge < 1)
-          followCurrent(prepared, this.laws[i]!.capacity, held.elapsed, held.predicted[i]!);
-        return;
-      }
-      const state = condition.filled
-        ? restedState(FULL)
-        : rested
-          ? restedState(battery.stateOfCharge)
-          : this.before[i]!;
-      prepareBattery(this.laws[i]!, state, elapsed, prepared);
-      prepared.emf += battery.surfaceVoltage;
-    });
   }
 
   /** The state that hours of usual loads leave the banks in, the engine and all chargers off. */
@@ -231,7 +167,7 @@ export class Operator {
     if (this.beforeKnown) return;
     const { boat, plant } = this;
     applyCondition(plant, boat, asFound);
-    this.prepareBatteries(asFound);
+    prepareBatteries(plant, boat, this.laws, this.before, asFound);
     for (const unit of plant.alternators) applyMachine(unit, boat, asFound);
     this.solve('before');
     boat.batteries.forEach((battery, i) => {
@@ -241,30 +177,14 @@ export class Operator {
     this.beforeKnown = true;
   }
 
-  /** Which driven machines are awake at the present solution. */
-  awake(): boolean[] {
-    return this.plant.alternators.map(
-      ({ machine, fieldDiodes, index }) =>
-        machine.speed > 0 && (fieldDiodes ? fieldDiodes.resistance < 0.1 : this.asleep[index] !== true),
-    );
-  }
-
-  /** Relays and machines as a run left them. */
+  /** Gates, relays and machines as a run left them. */
   private hold({ relays, gates, awake }: HeldState): void {
-    const { plant, boat } = this;
-    if (gates !== undefined) setGates(plant, gates);
-    relays.forEach((closed, i) => {
-      if (closed) plant.wiring.relays[i]!.resistance = boat.relays[i]!.contact;
-    });
-    if (awake === undefined) return;
-    for (const { index, fieldDiodes, regulator, machine } of plant.alternators) {
-      if (fieldDiodes) {
-        if (awake[index] === true) fieldDiodes.resistance = FIELD_DIODE_LINK;
-      } else if (machine.speed > 0 && awake[index] !== true && !regulator.stuckFull) regulator.cap = 0;
-    }
+    if (gates !== undefined) setGates(this.plant, gates);
+    holdRelays(this.plant, this.boat, relays);
+    if (awake !== undefined) holdMachines(this.plant, awake);
   }
 
-  /** Enable, excitation and relays: each decided on the solution so far, then solved again if anything changed. */
+  /** Machines, then relays: each decided on the solution so far, then solved again if anything changed. */
   private settleSwitches(
     condition: Condition,
     first: boolean,
@@ -272,47 +192,11 @@ export class Operator {
     closedBefore?: readonly boolean[],
   ): boolean {
     const { boat, plant } = this;
-    const { voltages } = plant.solution;
     let converged = first;
-    let changed = false;
-    for (const unit of plant.alternators) {
-      this.asleep[unit.index] = false;
-      if (unit.machine.speed <= 0) continue;
-      const alternator = boat.alternators[unit.index]!;
-      const enabled =
-        unit.enable < 0
-          ? alternator.excitation === 'lamp'
-          : voltages[unit.enable]! - voltages[unit.regulatorGround]! > 0.5 * boat.nominalVoltage;
-      if (unit.fieldDiodes) {
-        if (alternator.fieldDiodes === 'good' && builds(unit, condition, voltages)) {
-          unit.fieldDiodes.resistance = FIELD_DIODE_LINK;
-          changed = true;
-        }
-      } else if (!enabled && !buildsAlone(unit, condition, alternator.excitation === 'none')) {
-        this.asleep[unit.index] = true;
-        if (unit.regulator.cap > 0 && !unit.regulator.stuckFull) {
-          unit.regulator.cap = 0;
-          changed = true;
-        }
-      }
-    }
-    if (changed) converged = this.solve('awake');
-    return relays && condition.engine === 'running' && this.closeRelays(condition, closedBefore)
+    if (wakeMachines(plant, boat, condition, this.asleep)) converged = this.solve('awake');
+    return relays && condition.engine === 'running' && closeRelays(plant, boat, condition, closedBefore)
       ? this.solve('joined')
       : converged;
-  }
-
-  /** Gates that stop one direction: turned until each fits the solution. */
-  private settleGates(held: HeldState | undefined, first: boolean): boolean {
-    const gates = held?.gates;
-    if (gates === undefined) return first;
-    let converged = first;
-    for (let round = 0; round < 2 * gates.length; round++) {
-      const turned = turnGates(this.plant, gates, () => this.solve());
-      if (turned === undefined) break;
-      converged = turned;
-    }
-    return converged;
   }
 
   /** A relay that the usual loads let close stays so for the seconds of a test load, which is shorter than it waits to open. */
@@ -321,79 +205,9 @@ export class Operator {
     if (condition.loads !== 'test' || condition.engine !== 'running' || boat.relays.length === 0)
       return undefined;
     this.operate({ ...condition, loads: 'usual' });
-    return boat.relays.map(({ contact }, i) => plant.wiring.relays[i]!.resistance === contact);
-  }
-
-  private closeRelays(condition: Condition, closedBefore?: readonly boolean[]): boolean {
-    const { wiring, solution, batteries } = this.plant;
-    const { voltages } = solution;
-    let closed = false;
-    this.boat.relays.forEach((relay, i) => {
-      if (relay.state !== 'good' || condition.sinceStart < relay.closeDelay) return;
-      const [a, b] = wiring.relayNodes[i]!;
-      const back = voltages[batteries[0]?.minus ?? 0] ?? 0;
-      const high = Math.max(voltages[a]!, voltages[b]!) - back;
-      if (!(closedBefore?.[i] ?? high >= relay.closeVoltage)) return;
-      wiring.relays[i]!.resistance = relay.contact;
-      closed = true;
-    });
-    return closed;
-  }
-
-  /** Belt: the slip at which the machine's torque is what the belt passes on. Regula falsi (Illinois) with a bisection
-   *  every third step, since the machine may drop out on the way. */
-  private settleSlip(slips: number[], first: boolean): boolean {
-    let converged = first;
-    const { boat, plant } = this;
-    for (const unit of plant.alternators) {
-      const belt = boat.belts[unit.beltIndex];
-      const alternator = boat.alternators[unit.index]!;
-      const full = unit.machine.speed;
-      if (belt === undefined || full <= 0) continue;
-      const asked = (): number =>
-        slipAt(belt, lossesOf(unit, boat, this.stray[unit.index]!, plant.solution.voltages).torque);
-      let slip = asked();
-      slips[unit.index] = slip;
-      if (slip < CREEP) continue;
-      let low = 0;
-      let high = 1;
-      let lowExcess = slip;
-      let highExcess = -1;
-      for (let step = 0; step < SLIP_STEPS && high - low > SLIP_TOLERANCE; step++) {
-        slip =
-          step % 3 === 2
-            ? (low + high) / 2
-            : (low * highExcess - high * lowExcess) / (highExcess - lowExcess);
-        turnMachine(unit, alternator, full * (1 - slip));
-        converged = this.solve();
-        const excess = asked() - slip;
-        if (Math.abs(excess) < SLIP_TOLERANCE) break;
-        if (excess > 0) {
-          low = slip;
-          lowExcess = excess;
-          highExcess /= 2;
-        } else {
-          high = slip;
-          highExcess = excess;
-          lowExcess /= 2;
-        }
-      }
-      slips[unit.index] = slip;
-    }
-    return converged;
+    return closedRelays(plant, boat);
   }
 }
 
 /** From nothing: which machines are awake is found anew. */
 const without = ({ awake: _, ...rest }: HeldState): HeldState => rest;
-
-/** Whether the banks carry what they have carried for hours. */
-const isRested = ({ engine, loads }: Condition): boolean =>
-  engine !== 'running' && engine !== 'cranking' && loads === 'usual';
-
-/** How long the banks have carried what they carry now [s]. */
-function secondsUnderLoad(condition: Condition): number {
-  if (condition.engine === 'running') return condition.sinceStart;
-  if (condition.engine === 'cranking') return 2;
-  return condition.loads === 'test' ? 15 : condition.rested;
-}

@@ -6,6 +6,7 @@ import type { Plant } from './plant.ts';
 import type { OperatingPoint } from './point.ts';
 import { dutyAt } from './regulator-element.ts';
 import { lossesOf, outputOf } from './shaft.ts';
+import { isLinked } from './waking.ts';
 
 const currents = new Float64Array(2);
 
@@ -34,7 +35,7 @@ export function pointOf(
         speed: unit.machine.speed,
         slip,
         beltHeat: slip < 1 ? slipHeat(torque, unit.machine.speed / (1 - slip), slip) : 0,
-        excited: unit.fieldDiodes ? unit.fieldDiodes.resistance < 0.1 : unit.regulator.cap > 0,
+        excited: unit.fieldDiodes ? isLinked(unit) : unit.regulator.cap > 0,
         duty: dutyAt(unit.regulator, between(unit.sense, unit.regulatorGround)),
         fieldCurrent: fieldCurrentAt(unit.machine, between(unit.fieldHigh, unit.fieldLow)),
         output,

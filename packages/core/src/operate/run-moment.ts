@@ -1,7 +1,8 @@
 /** The state of a run at one time, solved, and how far a step was off its prediction. */
 import type { Boat } from '../boat/index.ts';
 import type { Condition } from './condition.ts';
-import type { HeldState, Operator } from './operator.ts';
+import type { HeldState } from './held-state.ts';
+import type { Operator } from './operator.ts';
 import type { OperatingPoint } from './point.ts';
 import { noPowers, Powers, type PowerShares } from './run-power.ts';
 import type { Cells, PastFull } from './run-protection.ts';

@@ -10,7 +10,7 @@
 import type { Boat } from '../boat/index.ts';
 import type { BatteryState } from '../physics/battery.ts';
 import type { Condition } from './condition.ts';
-import type { HeldState } from './operator.ts';
+import type { HeldState } from './held-state.ts';
 import { farthest, heatsOf, leadingHeats, secant, type Heats, type RunHeat } from './run-heat.ts';
 import { stepError, type Moment, type Moments } from './run-moment.ts';
 import { setpointShift, stepToChange, type StageKeeper } from './run-stage.ts';

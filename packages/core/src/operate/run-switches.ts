@@ -1,6 +1,6 @@
 /** Everything in a run that opens and closes by itself, but charge stages: combining relays and protection switches. */
 import type { Boat } from '../boat/index.ts';
-import type { HeldState } from './operator.ts';
+import type { HeldState } from './held-state.ts';
 import { alternatorsWithoutBank } from './load-dump.ts';
 import type { Plant } from './plant.ts';
 import type { RunEvent } from './run-plan.ts';
