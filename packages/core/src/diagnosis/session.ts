@@ -10,7 +10,7 @@ import { ampsBands, tellsAmps } from './amps.ts';
 import { assumptionsOf } from './assumed.ts';
 import { conclusionOf } from './conclusion.ts';
 import { healthyBands, healthyDraws, healthyKey } from './healthy.ts';
-import { createCache, posteriorGiven, posteriorSample } from './inference/index.ts';
+import { createCache, posteriorGiven, posteriorSample, type EvidenceState } from './inference/index.ts';
 import { readingsInLight } from './light.ts';
 import { BoatModel } from './model.ts';
 import type { HealthyView } from './healthy-view.ts';
@@ -72,6 +72,7 @@ export function createSession(description: BoatDescription, options: SessionOpti
   const freshState = (readings: readonly Reading[]): State => {
     const { joined } = joinReadings(model, readings);
     const evidence = joined.map((one) => one.evidence);
+    const work = new Map<number, EvidenceState>();
     const weighed = (numbers: ReadonlySet<number>): ReturnType<typeof posteriorGiven> =>
       posteriorGiven(
         cache,
@@ -83,6 +84,7 @@ export function createSession(description: BoatDescription, options: SessionOpti
           screenMargin: criteria.screenMargin,
           evidence: criteria.evidence,
         },
+        work,
       );
     const singles = new Set(model.hypotheses.flatMap(({ members }, h) => (members.length === 1 ? [h] : [])));
     let { posterior, reliability } = weighed(singles);

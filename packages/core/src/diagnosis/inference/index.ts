@@ -2,7 +2,7 @@
 export * from './types.ts';
 export { createCache } from './cache.ts';
 export type { DrawCache } from './cache.ts';
-export type { WeightedDraws } from './evidence.ts';
+export type { EvidenceState, WeightedDraws } from './evidence.ts';
 export { posteriorGiven } from './posterior.ts';
 export type { Posterior, PosteriorReliability } from './posterior.ts';
 export {

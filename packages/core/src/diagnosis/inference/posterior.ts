@@ -66,12 +66,14 @@ export interface PosteriorReliability {
 }
 
 /** Posterior and its reliability, apart.
+ *  `kept`: work on single hypotheses from an earlier call with the same readings; used, and added to.
  *  Errors: RangeError for priors that are negative or sum to nothing */
 export function posteriorGiven(
   cache: DrawCache,
   priors: ArrayLike<number>,
   readings: readonly Reading[],
   options: Partial<PosteriorOptions> = {},
+  kept: Map<number, EvidenceState> = new Map(),
 ): { posterior: Posterior; reliability: PosteriorReliability } {
   const {
     nothingFits,
@@ -90,7 +92,7 @@ export function posteriorGiven(
   const bound = new Float64Array(count).fill(-Infinity);
   for (let h = 0; h < count; h++) {
     if (logPrior[h] === -Infinity) continue;
-    const state = startEvidence(cache, h, evidence);
+    const state = kept.get(h) ?? startEvidence(cache, h, evidence);
     states[h] = state;
     bound[h] = logPrior[h]! + ceilingOf(state, screenMargin);
   }
@@ -117,6 +119,7 @@ export function posteriorGiven(
     const reliability = reliabilityOf(state);
     if (isHopeless) dropped.push(h);
     states[h] = state;
+    kept.set(h, state);
     reliabilities[h] = reliability;
     logEvidence[h] = logEvidenceOf(state);
     mass[h] = Math.min(logPrior[h]! + logEvidence[h], isHopeless ? bound[h]! : Infinity);
