@@ -1,6 +1,16 @@
 /** One possible boat for a vector of coordinates: what is known stays near what was told, what is unknown is drawn. */
 import assumptions from './assumptions.json' with { type: 'json' };
-import type { Alternator, Battery, Belt, Boat, Conductor, Engine, Regulator, Selector } from './boat.ts';
+import type {
+  Alternator,
+  Battery,
+  Belt,
+  Boat,
+  Conductor,
+  Engine,
+  Regulator,
+  Relay,
+  Selector,
+} from './boat.ts';
 import { beltPractice } from '../handbook/index.ts';
 import { partsOfKind, type BoatDescription, type PartDescription } from './description.ts';
 import type { Chemistry } from './kinds.ts';
@@ -64,14 +74,7 @@ function build(description: BoatDescription, latent: Latent): Boat {
       legOne: 'good',
       legTwo: 'good',
     })),
-    relays: partsOfKind(description, 'relay').map((part) => ({
-      id: part.id,
-      closeVoltage: part.quantities.close_voltage?.value ?? 13.3 * volts,
-      openVoltage: part.quantities.open_voltage?.value ?? 12.8 * volts,
-      closeDelay: part.quantities.close_delay?.value ?? 20,
-      contact: 0.0005,
-      state: 'good',
-    })),
+    relays: partsOfKind(description, 'relay').map((part) => relayAt(part, volts, latent)),
     fuses: partsOfKind(description, 'fuse').map((part) => ({
       id: part.id,
       rating: part.quantities.rating?.value ?? Infinity,
@@ -140,6 +143,22 @@ function selectorAt(part: PartDescription<'selector'>, latent: Latent): Selector
   const told = part.choices.position as Selector['position'] | undefined;
   const usual = told === undefined && latent.normal(`${part.id}: position`) > 0.25 ? 'one' : 'both';
   return { id: part.id, position: told ?? usual, contact: 0.0003 };
+}
+
+/** Both thresholds of a relay are off together, as its reference is. */
+function relayAt(part: PartDescription<'relay'>, volts: number, latent: Latent): Relay {
+  const all = assumptions.relay;
+  const known = part.quantities;
+  const spread = all.threshold_spread_v * volts * (known.close_voltage === undefined ? 1 : 0.3);
+  const shift = spread * latent.normal(`${part.id}: thresholds`);
+  return {
+    id: part.id,
+    closeVoltage: (known.close_voltage?.value ?? all.close_v * volts) + shift,
+    openVoltage: (known.open_voltage?.value ?? all.open_v * volts) + shift,
+    closeDelay: known.close_delay?.value ?? all.close_delay_s,
+    contact: 0.0005,
+    state: 'good',
+  };
 }
 
 function engineAt(part: PartDescription<'engine'>, latent: Latent): Engine {
