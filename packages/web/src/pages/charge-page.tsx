@@ -1,6 +1,6 @@
 /** Enough? A plan of engine hours run through the boat: how full its banks become, and what a change would bring. */
 import { proxy } from 'comlink';
-import { useMemo, useState } from 'react';
+import { Fragment, useMemo, useState } from 'react';
 import { RunDrawing } from '../drawing/run-drawing.tsx';
 import { useOpenJob } from '../state/job-context.tsx';
 import { readPlan, usePlan } from '../state/plan.ts';
@@ -10,7 +10,7 @@ import { PlanEditor } from '../widgets/plan-editor.tsx';
 import { ProgressNote } from '../widgets/progress-note.tsx';
 import { WhatIf } from '../widgets/what-if.tsx';
 import { formatNumber } from '../words/numbers.ts';
-import { partName } from '../words/part-words.ts';
+import { partInSentence, partName } from '../words/part-words.ts';
 import { figureBandWords } from '../words/run-words.ts';
 import { formatDuration, type SeriesBand } from '../work/contract.ts';
 import type { ChargeView, StageSpan } from '../work/charging.ts';
@@ -223,7 +223,15 @@ function Figures({ view, bank }: { readonly view: ChargeView; readonly bank: Ban
         {rows.map(([words, said]) => (
           <tr key={words}>
             <th scope="row">{words}</th>
-            <td>{said}</td>
+            <td>
+              {/* A unit must not part from its figure. */}
+              {said.split(/ (?=\()/).map((piece, index) => (
+                <Fragment key={piece}>
+                  {index > 0 && ' '}
+                  <span className="nowrap">{piece}</span>
+                </Fragment>
+              ))}
+            </td>
           </tr>
         ))}
       </tbody>
@@ -247,7 +255,7 @@ function Stages({ stages }: { readonly stages: readonly StageSpan[] }) {
       <ul className="plain-list">
         {stages.slice(0, mostSpans).map(({ alternator, stage, from, to }) => (
           <li key={`${alternator} ${from}`}>
-            {formatDuration(from)} to {formatDuration(to)}: {partName(alternator, job).toLowerCase()},{' '}
+            {formatDuration(from)} to {formatDuration(to)}: {partInSentence(alternator, job)},{' '}
             {stageWords[stage]}
           </li>
         ))}

@@ -5,6 +5,7 @@ import { RunDrawing } from '../drawing/run-drawing.tsx';
 import { changeBoat } from '../state/job-edits.ts';
 import { useOpenJob } from '../state/job-context.tsx';
 import type { ReadPlan } from '../state/plan.ts';
+import { changeWords } from '../words/part-words.ts';
 import { rowWords } from '../words/run-words.ts';
 import type { VariantId } from '../work/contract.ts';
 import type { WhatIfLine, WhatIfView } from '../work/charging.ts';
@@ -51,7 +52,10 @@ export function WhatIf({ plan }: { readonly plan: ReadPlan }) {
                 }
               />
               <span>
-                {name} <span className="small soft">{changes.join(' ')}</span>
+                {name}{' '}
+                <span className="variant-changes small soft">
+                  {changes.map((change) => changeWords(change, job)).join(' ')}
+                </span>
               </span>
             </label>
           </li>

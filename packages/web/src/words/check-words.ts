@@ -1,7 +1,7 @@
 /** How a check's condition and probe are said. */
 import { formatDuration, formatQuantity } from '../work/contract.ts';
 import type { Condition, Job, Probe, UnitPreference } from '../work/contract.ts';
-import { partName, terminalName } from './part-words.ts';
+import { partInSentence, partName, terminalName } from './part-words.ts';
 
 /** "Engine running at 1500 rpm, 5 min after the start, usual loads." */
 export function conditionWords(condition: Condition, units: UnitPreference): string {
@@ -58,38 +58,42 @@ export function probeWords(probe: Probe, job: Job, units: UnitPreference): Probe
     case 'ac-volts':
       return { what: 'AC volts', red: terminalName(probe.plus, job), black: terminalName(probe.minus, job) };
     case 'alternator-amps':
-      return { what: `Amps out of the stud of ${partName(probe.alternator, job)}, by clamp` };
+      return { what: `Amps out of the stud of ${partInSentence(probe.alternator, job)}, by clamp` };
     case 'battery-amps':
-      return { what: `Amps into ${partName(probe.battery, job)}, by clamp; minus when it gives` };
+      return { what: `Amps into ${partInSentence(probe.battery, job)}, by clamp; minus when it gives` };
     case 'field-ohms':
-      return { what: `Ohms through brushes and rotor of ${partName(probe.alternator, job)}, leads off` };
+      return {
+        what: `Ohms through brushes and rotor of ${partInSentence(probe.alternator, job)}, leads off`,
+      };
     case 'field-amps':
-      return { what: `Field amps of ${partName(probe.alternator, job)}` };
+      return { what: `Field amps of ${partInSentence(probe.alternator, job)}` };
     case 'gauge-volts':
-      return { what: `Volts that ${partName(probe.gauge, job)} shows` };
+      return { what: `Volts that ${partInSentence(probe.gauge, job)} shows` };
     case 'label-amps':
-      return { what: `Amps on the label of ${partName(probe.alternator, job)}` };
+      return { what: `Amps on the label of ${partInSentence(probe.alternator, job)}` };
     case 'label-amp-hours':
-      return { what: `Ampere-hours on the labels of ${partName(probe.battery, job)}, added up` };
+      return { what: `Ampere-hours on the labels of ${partInSentence(probe.battery, job)}, added up` };
     case 'gauge-error':
-      return { what: `What ${partName(probe.gauge, job)} shows, less the meter on its terminals` };
+      return { what: `What ${partInSentence(probe.gauge, job)} shows, less the meter on its terminals` };
     case 'filled-volts':
       return {
         what:
           probe.amps === 0
-            ? `Volts at the posts of ${partName(probe.battery, job)}`
-            : `Volts at the posts of ${partName(probe.battery, job)}, ${formatDuration(probe.seconds)} after ${formatQuantity(probe.amps, 'current', units)} are drawn`,
+            ? `Volts at the posts of ${partInSentence(probe.battery, job)}`
+            : `Volts at the posts of ${partInSentence(probe.battery, job)} after ${formatDuration(probe.seconds)} at ${formatQuantity(probe.amps, 'current', units)}, the load still on`,
       };
     case 'case-temperature':
-      return { what: `Temperature of the case of ${partName(probe.alternator, job)}` };
+      return { what: `Temperature of the case of ${partInSentence(probe.alternator, job)}` };
     case 'belt-slip':
-      return { what: `Slip of the belt of ${partName(probe.alternator, job)}` };
+      return { what: `Slip of the belt of ${partInSentence(probe.alternator, job)}` };
     case 'pulley-ratio':
       return { what: `Engine pulley over alternator pulley, ${partName(probe.alternator, job)}` };
     case 'shaft-speed':
-      return { what: `Shaft speed of ${partName(probe.alternator, job)}` };
+      return { what: `Shaft speed of ${partInSentence(probe.alternator, job)}` };
     case 'gravity-spread':
-      return { what: `Spread of specific gravity between the cells of ${partName(probe.battery, job)}` };
+      return {
+        what: `Spread of specific gravity between the cells of ${partInSentence(probe.battery, job)}`,
+      };
   }
 }
 

@@ -45,6 +45,19 @@ export function partName(id: string, job: Job): string {
   return part ? partWords(part, job) : id;
 }
 
+/** A part within a sentence: "the house bank"; a label stays as it was written. */
+export function partInSentence(id: string, job: Job): string {
+  const name = partName(id, job);
+  const labelled = job.boat.parts.some((part) => part.id === id && part.label);
+  return labelled ? name : `the ${name.charAt(0).toLowerCase()}${name.slice(1)}`;
+}
+
+/** "charge-cable: 50 mm²" as "Charge cable: 50 mm²"; what begins with no part's id stays as it is. */
+export function changeWords(change: string, job: Job): string {
+  const [id = ''] = change.split(':', 1);
+  return partName(id, job) + change.slice(id.length);
+}
+
 /** `alternator.B+` as "Alternator, stud (B+)". */
 export function terminalName(terminal: string, job: Job): string {
   const dot = terminal.indexOf('.');
