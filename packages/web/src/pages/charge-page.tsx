@@ -68,7 +68,8 @@ export function ChargePage() {
           )}
           {view.warnings.map(({ part, at, words, caution }) => (
             <p className="note" key={part + words}>
-              After {formatDuration(at)}, {partName(part, job)}: {words}. {caution}
+              {at < 1 ? 'At once' : `After ${formatDuration(at)}`}, {partInSentence(part, job)}: {words}.{' '}
+              {caution}
             </p>
           ))}
           {banks.length > 1 && (
@@ -248,18 +249,20 @@ const mostSpans = 12;
 
 function Stages({ stages }: { readonly stages: readonly StageSpan[] }) {
   const { job } = useOpenJob();
-  if (stages.length === 0) return null;
+  // A stage that is over at once has nothing to show for it.
+  const spans = stages.filter(({ from, to }) => to - from >= 1);
+  if (spans.length === 0) return null;
   return (
     <section>
       <h2>Stages of the charge</h2>
       <ul className="plain-list">
-        {stages.slice(0, mostSpans).map(({ alternator, stage, from, to }) => (
+        {spans.slice(0, mostSpans).map(({ alternator, stage, from, to }) => (
           <li key={`${alternator} ${from}`}>
             {formatDuration(from)} to {formatDuration(to)}: {partInSentence(alternator, job)},{' '}
             {stageWords[stage]}
           </li>
         ))}
-        {stages.length > mostSpans && <li>and so on</li>}
+        {spans.length > mostSpans && <li>and so on</li>}
       </ul>
     </section>
   );

@@ -93,15 +93,20 @@ function Previews({ check }: { readonly check: NextCheck }) {
           </tr>
         </thead>
         <tbody>
-          {check.previews.map(({ outcome, words, chance, then, thenProbability }) => (
-            <tr key={outcome}>
-              <th scope="row">{(view && outcomeBandWords(outcome, check.healthy, view, units)) ?? words}</th>
-              <td className="nowrap">{percent(chance)}</td>
-              <td>
-                {nameOf(then)} <span className="nowrap soft">({percent(thenProbability)})</span>
-              </td>
-            </tr>
-          ))}
+          {check.previews.map(({ outcome, words, chance, then, thenProbability }) => {
+            const figures = view && outcomeBandWords(outcome, check.healthy, view, units);
+            return (
+              <tr key={outcome}>
+                <th scope="row" className={figures === undefined ? undefined : 'nowrap'}>
+                  {figures ?? words}
+                </th>
+                <td className="nowrap">{percent(chance)}</td>
+                <td>
+                  {nameOf(then)} <span className="nowrap soft">({percent(thenProbability)})</span>
+                </td>
+              </tr>
+            );
+          })}
         </tbody>
       </table>
     </section>
