@@ -31,7 +31,7 @@ const reasons: Readonly<Record<ProtectionState['reason'], string>> = {
 
 const cautions: Partial<Readonly<Record<RunEventKind, string>>> = {
   'charging-opened':
-    'The bank protects itself. Find out why before charging on: set-point, temperature, one cell apart from the others. The maker's limits come first.',
+    'The bank protects itself. Find out why before charging on: set-point, temperature, one cell apart from the others. The maker’s limits come first.',
   'discharging-opened':
     'Everything that lives on this bank alone goes dark: navigation lights, radio and engine start too.',
   'load-dump':
