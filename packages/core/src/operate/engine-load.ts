@@ -3,7 +3,7 @@
  *  n speed as it runs, loaded [rad/s]  δ droop of the governor  P at the crank: shafts and belts' heat [W]
  *  δ = 0.07, the middle of mechanical governors (engine.ts). Leaves out: propeller, the transient dip. */
 import type { Boat } from '../boat/index.ts';
-import { availablePower } from '../physics/index.ts';
+import { availablePower, loadedEngineSpeed } from '../physics/index.ts';
 import type { OperatingPoint } from './point.ts';
 
 const DROOP = 0.07;
@@ -18,14 +18,31 @@ export interface EngineLoad {
   readonly speedDrop: number;
 }
 
+/** Share of its speed that each engine loses to the load of a point, from the speed set without load (loadedEngineSpeed).
+ *  An engine that is asked more than it can give is held at its governor's end: it would stall. */
+export function engineDrops(boat: Boat, point: OperatingPoint): number[] {
+  return boat.engines.map(({ id, ratedPower, ratedSpeed, idleSpeed, speedError }) => {
+    const set = point.condition.engineSpeed * speedError;
+    if (point.condition.engine !== 'running' || set <= 0) return 0;
+    const load = Math.max(0, crankPower(boat, id, point));
+    const loaded = loadedEngineSpeed({ ratedPower, ratedSpeed, idleSpeed, droop: DROOP }, set, load);
+    return loaded.kind === 'runs' ? loaded.drop / set : DROOP;
+  });
+}
+
+/** What an engine's alternators take at the crank [W]. */
+function crankPower(boat: Boat, id: string, point: OperatingPoint): number {
+  return point.alternators.reduce((sum, machine, i) => {
+    const engine = boat.alternators[i]?.engine ?? '';
+    const driven = engine === id || (engine === '' && boat.engines[0]?.id === id);
+    return driven ? sum + machine.shaftPower + machine.beltHeat : sum;
+  }, 0);
+}
+
 /** Load of every engine of the boat. `speed` where the engine runs [rad/s]: that of the point. */
 export function engineLoads(boat: Boat, point: OperatingPoint): EngineLoad[] {
   return boat.engines.map(({ id, ratedPower, ratedSpeed, idleSpeed }) => {
-    const power = point.alternators.reduce((sum, machine, i) => {
-      const engine = boat.alternators[i]?.engine ?? '';
-      const driven = engine === id || (engine === '' && boat.engines[0]?.id === id);
-      return driven ? sum + machine.shaftPower + machine.beltHeat : sum;
-    }, 0);
+    const power = crankPower(boat, id, point);
     const available = availablePower({ ratedPower, ratedSpeed, idleSpeed, droop: DROOP }, point.engineSpeed);
     return {
       id,

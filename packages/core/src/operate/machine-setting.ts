@@ -83,6 +83,7 @@ export function fitMachine(
 export interface HeldMachine {
   readonly windings: readonly number[];
   readonly setpointShifts: readonly number[];
+  readonly engineDrops?: readonly number[];
 }
 
 /** Settings of machine and regulator under a condition, not yet excited. */
@@ -98,10 +99,11 @@ export function applyMachine(
   const running = condition.engine === 'running' && concerns(condition, alternator.engine);
   const driven = running && engine !== undefined && !isBroken(belt);
   unit.machine.temperature = held?.windings[unit.index] ?? windingTemperature(unit, boat, condition);
+  const loaded = 1 - (held?.engineDrops?.[unit.engineIndex] ?? 0);
   turnMachine(
     unit,
     alternator,
-    driven ? condition.engineSpeed * engine.speedError * alternator.pulleyRatio : 0,
+    driven ? condition.engineSpeed * engine.speedError * loaded * alternator.pulleyRatio : 0,
   );
   applyRegulator(unit, boat, condition, running);
   unit.regulator.setpoint += held?.setpointShifts[unit.regulatorIndex] ?? 0;

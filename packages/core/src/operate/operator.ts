@@ -120,7 +120,13 @@ export class Operator {
     const slips = plant.alternators.map(({ beltIndex }) => (isBroken(boat.belts[beltIndex]) ? 1 : 0));
     converged = settleSlips(plant, boat, this.stray, slips, this.solveAgain) ?? converged;
     if (held?.gates) converged = settleGates(plant, held.gates, this.solveAgain) ?? converged;
-    return pointOf(plant, boat, this.stray, { condition, slips, converged, solves: this.solves - spent });
+    return pointOf(plant, boat, this.stray, {
+      condition,
+      slips,
+      converged,
+      solves: this.solves - spent,
+      engineDrops: held?.engineDrops,
+    });
   }
 
   /** Operates the median boat once under every condition that is asked for. */

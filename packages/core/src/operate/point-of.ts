@@ -14,16 +14,19 @@ export function pointOf(
   plant: Plant,
   boat: Boat,
   stray: readonly StrayLosses[],
-  how: Pick<OperatingPoint, 'condition' | 'converged' | 'solves'> & { readonly slips: readonly number[] },
+  how: Pick<OperatingPoint, 'condition' | 'converged' | 'solves'> & {
+    readonly slips: readonly number[];
+    readonly engineDrops?: readonly number[] | undefined;
+  },
 ): OperatingPoint {
-  const { condition, converged, solves, slips } = how;
+  const { condition, converged, solves, slips, engineDrops } = how;
   const { voltages, residual } = plant.solution;
   const between = (plus: number, minus: number): number => voltages[plus]! - voltages[minus]!;
   return {
     condition,
     converged,
     residual,
-    engineSpeed: condition.engineSpeed * (boat.engines[0]?.speedError ?? 1),
+    engineSpeed: condition.engineSpeed * (boat.engines[0]?.speedError ?? 1) * (1 - (engineDrops?.[0] ?? 0)),
     voltages: voltages.slice(),
     alternators: plant.alternators.map((unit) => {
       const { torque, heat, bridge, field, shaftPower } = lossesOf(unit, boat, stray[unit.index]!, voltages);

@@ -9,9 +9,9 @@ import {
   type BatteryState,
   type BatteryStep,
 } from '../physics/battery.ts';
-import type { OperatingPoint } from './point.ts';
 import type { HeatState } from './run-heat.ts';
-import type { AlternatorSeries, BatterySeries, ChargeRun, RunEnergy, SpaceSeries } from './run-plan.ts';
+import type { Moment } from './run-moment.ts';
+import type { AlternatorSeries, BatterySeries, ChargeRun, EngineSeries, RunEnergy, SpaceSeries } from './run-plan.ts';
 import { noPowers, type PowerShares } from './run-power.ts';
 
 /** Currents of a bank at both ends of a step [A]. */
@@ -26,6 +26,7 @@ export class RunBooks {
   readonly batteries: BatterySeries[];
   readonly alternators: AlternatorSeries[];
   readonly spaces: SpaceSeries[];
+  readonly engines: EngineSeries[];
   readonly charge: { id: string; into: number; kept: number; lost: number }[];
   private readonly total = { ...noPowers(), shaft: 0, stored: 0, batteryLoss: 0, gassing: 0 };
 
@@ -42,13 +43,14 @@ export class RunBooks {
       stage: [],
     }));
     this.spaces = boat.engines.map(({ id }) => ({ engine: id, temperature: [] }));
+    this.engines = boat.engines.map(({ id }) => ({ id, speed: [], speedDrop: [] }));
     this.charge = boat.batteries.map(({ id }) => ({ id, into: 0, kept: 0, lost: 0 }));
   }
 
   record(
     time: number,
     running: boolean,
-    point: OperatingPoint,
+    { point, engineDrops }: Pick<Moment, 'point' | 'engineDrops'>,
     states: readonly BatteryState[],
     { windings, bridges, spaces }: HeatState,
     stageOf: (alternator: string) => ChargeStage,
@@ -72,6 +74,12 @@ export class RunBooks {
       series.stage.push(stageOf(series.id));
     });
     this.spaces.forEach((series, e) => series.temperature.push(spaces[e] ?? NaN));
+    this.engines.forEach((series, e) => {
+      const set = point.condition.engineSpeed * (this.boat.engines[e]?.speedError ?? 1);
+      const drop = set * (engineDrops[e] ?? 0);
+      series.speed.push(set - drop);
+      series.speedDrop.push(drop);
+    });
   }
 
   /** Fills a bank through a step: its current runs straight from one end to the other, in pieces, so that its memories
@@ -119,10 +127,10 @@ export class RunBooks {
 
   result(): Pick<
     ChargeRun,
-    'times' | 'running' | 'batteries' | 'alternators' | 'spaces' | 'charge' | 'energy'
+    'times' | 'running' | 'batteries' | 'alternators' | 'spaces' | 'engines' | 'charge' | 'energy'
   > {
-    const { times, running, batteries, alternators, spaces, charge } = this;
-    return { times, running, batteries, alternators, spaces, charge, energy: this.energy() };
+    const { times, running, batteries, alternators, spaces, engines, charge } = this;
+    return { times, running, batteries, alternators, spaces, engines, charge, energy: this.energy() };
   }
 
   private shareOf(alternator: number, shaft: number, speed: number): number {

@@ -1,15 +1,21 @@
 /** The state of a run at one time, solved, and how far a step was off its prediction. */
 import type { Boat } from '../boat/index.ts';
+import { engineDrops } from './engine-load.ts';
 import type { Condition } from './condition.ts';
 import type { HeldState } from './held-state.ts';
 import type { Operator } from './operator.ts';
 import type { OperatingPoint } from './point.ts';
+import { fuseCurrents } from './run-fuses.ts';
 import { noPowers, Powers, type PowerShares } from './run-power.ts';
 import type { Cells, PastFull } from './run-protection.ts';
 import type { Sensed, StageKeeper } from './run-stage.ts';
 
 /** Change of a bank's voltage against its straight continuation that one step may bring, at 12 V [V]. */
 const VOLTAGE_TOLERANCE = 0.03;
+
+/** How far an engine's speed may be from what its load leaves of it, as a share; the power then agrees to about as much. */
+const SPEED_AGREES = 1e-4;
+const ROUNDS = 6;
 
 /** The state of a run at one time, solved. */
 export interface Moment {
@@ -22,11 +28,17 @@ export interface Moment {
   /** Higher side of each relay [V]. */
   readonly relays: readonly number[];
   readonly cells: Cells;
+  /** Current of each fuse [A]. */
+  readonly fuses: readonly number[];
+  /** Share of its speed that each engine has lost to its load. */
+  readonly engineDrops: readonly number[];
 }
 
-/** Solves moments of a run. */
+/** Solves moments of a run. An engine's speed and its load are settled by fixed point, from the last moment's speed:
+ *    drop ← δ · P(drop) / P_available        it contracts by about δ · P / P_available, a hundredth a round */
 export class Moments {
   private readonly powers: Powers;
+  private drops: readonly number[];
 
   constructor(
     private readonly operator: Operator,
@@ -34,6 +46,7 @@ export class Moments {
     private readonly keepers: readonly StageKeeper[],
     private readonly pastFull: PastFull,
   ) {
+    this.drops = boat.engines.map(() => 0);
     this.powers = new Powers(
       operator.plant,
       boat.sources.map(({ id }) => id),
@@ -42,7 +55,7 @@ export class Moments {
 
   at(condition: Condition, held: HeldState): Moment {
     const { operator } = this;
-    const point = operator.at(condition, held);
+    const point = this.droop(condition, held);
     const { plant } = operator;
     const { voltages } = point;
     const main = plant.batteries.map((unit) => unit.main.current);
@@ -63,7 +76,25 @@ export class Moments {
       awake: operator.awake(),
       relays: this.relayVoltages(voltages),
       cells: this.cells(voltages),
+      fuses: fuseCurrents(plant),
+      engineDrops: this.drops,
     };
+  }
+
+  /** The point with its engines as fast as their load lets them. */
+  private droop(condition: Condition, held: HeldState): OperatingPoint {
+    const { operator, boat } = this;
+    if (condition.engine !== 'running') this.drops = boat.engines.map(() => 0);
+    for (let round = 0; ; round++) {
+      const { drops } = this;
+      const point = operator.at(condition, { ...held, engineDrops: drops });
+      if (condition.engine !== 'running' || round === ROUNDS) return point;
+      const found = engineDrops(boat, point);
+      if (found.every((drop, i) => Math.abs(drop - (drops[i] ?? 0)) <= SPEED_AGREES)) return point;
+      // Not finite where the circuit has no solution: the run says so itself.
+      if (!found.every(Number.isFinite)) return point;
+      this.drops = found;
+    }
   }
 
   private cells(voltages: Float64Array): Cells {

@@ -6,7 +6,7 @@ import type { ProtectionState } from '../physics/lithium.ts';
 export interface Phase {
   readonly duration: number; // s
   readonly engine: 'off' | 'running';
-  /** Stated engine speed [rad/s]; the boat's cruising speed when absent. */
+  /** Stated engine speed before its alternators load it [rad/s]; the boat's cruising speed when absent. */
   readonly engineSpeed?: number;
   /** Loads against the usual ones, 1 when absent. */
   readonly loads?: number;
@@ -50,6 +50,13 @@ export interface SpaceSeries {
   readonly temperature: number[]; // K
 }
 
+export interface EngineSeries {
+  readonly id: string;
+  readonly speed: number[]; // rad/s, true, loaded
+  /** By which it would run faster without its alternators: what is heard when they start to work [rad/s]. */
+  readonly speedDrop: number[];
+}
+
 /** Heat of machines and engines in their spaces over the whole run [J]: made = kept + given off to the outside. */
 export interface RunHeatBooks {
   readonly made: number;
@@ -63,7 +70,7 @@ export interface RunEvent {
   readonly kind: RunEventKind;
   /** Why a protection opened. */
   readonly reason?: ProtectionState['reason'];
-  /** What a machine gave when it lost its bank, or without one [A]. */
+  /** What a machine gave when it lost its bank, or without one; what a fuse carried when it melted [A]. */
   readonly current?: number;
 }
 
@@ -81,6 +88,7 @@ export type RunEventKind =
   | 'discharging-closed'
   | 'load-dump'
   | 'without-bank'
+  | 'fuse-melted'
   | ChargeStage;
 
 /** Where the energy went over the whole run [J]; all but `stored` and `batteryLoss` summed at the circuit's side. */
@@ -107,6 +115,7 @@ export interface ChargeRun {
   readonly batteries: readonly BatterySeries[];
   readonly alternators: readonly AlternatorSeries[];
   readonly spaces: readonly SpaceSeries[];
+  readonly engines: readonly EngineSeries[];
   readonly events: readonly RunEvent[];
   readonly energy: RunEnergy;
   readonly heat: RunHeatBooks;

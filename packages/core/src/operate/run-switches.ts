@@ -1,9 +1,10 @@
-/** Everything in a run that opens and closes by itself, but charge stages: combining relays and protection switches. */
+/** Everything in a run that opens and closes by itself, but charge stages: combining relays, protection switches, fuses. */
 import type { Boat } from '../boat/index.ts';
 import type { HeldState } from './held-state.ts';
 import { alternatorsWithoutBank } from './load-dump.ts';
 import type { Plant } from './plant.ts';
 import type { RunEvent } from './run-plan.ts';
+import { advanceFuses, fuseKeepers, stepToMelting, untilMelted, type FuseKeeper } from './run-fuses.ts';
 import type { Moment } from './run-moment.ts';
 import {
   advanceProtections,
@@ -20,6 +21,7 @@ const DUMPED = 2;
 export class RunSwitches {
   private readonly relays: RelayKeeper[];
   private readonly protections: ProtectionKeeper[];
+  private readonly fuses: FuseKeeper[];
   /** By alternator: that it works without a bank has been told. */
   private readonly told: boolean[];
   /** Machines without a bank that takes charge. */
@@ -31,6 +33,7 @@ export class RunSwitches {
   ) {
     this.relays = relayKeepers(boat);
     this.protections = protectionKeepers(boat);
+    this.fuses = fuseKeepers(boat);
     this.told = boat.alternators.map(() => false);
   }
 
@@ -43,17 +46,21 @@ export class RunSwitches {
   }
 
   /** Time to the next change by the clock [s]. */
-  until({ relays, cells }: Moment): number {
-    return Math.min(untilRelay(this.relays, relays), untilProtection(this.protections, cells));
+  until({ relays, cells, fuses }: Moment): number {
+    return Math.min(
+      untilRelay(this.relays, relays),
+      untilProtection(this.protections, cells),
+      untilMelted(this.fuses, fuses),
+    );
   }
 
   /** A shorter step that ends where something changes; undefined when nothing does within this one. */
   stepToChange(from: Moment, to: Moment, step: number): number | undefined {
     const relay = stepToCrossing(this.relays, from.relays, to.relays, step);
     const protection = stepToProtection(this.protections, from.cells, to.cells, step);
-    return relay === undefined || protection === undefined
-      ? (relay ?? protection)
-      : Math.min(relay, protection);
+    const fuse = stepToMelting(this.fuses, from.fuses, to.fuses, step);
+    const first = Math.min(relay ?? Infinity, protection ?? Infinity, fuse ?? Infinity);
+    return first === Infinity ? undefined : first;
   }
 
   /** Moves everything on by a step that was taken; what happened. The plant stands solved at its end. */
@@ -81,7 +88,10 @@ export class RunSwitches {
         ];
       },
     );
-    return [...relays, ...protections];
+    const melted = advanceFuses(this.fuses, this.plant, from.fuses, to.fuses, step).map(
+      ({ id, index }): RunEvent => ({ time, part: id, kind: 'fuse-melted', current: to.fuses[index] ?? 0 }),
+    );
+    return [...relays, ...protections, ...melted];
   }
 
   /** Machines that charged in the moment before a change and have no bank that takes charge after it. */

@@ -1,6 +1,6 @@
 /** `run`: a boat through time, from seconds to days. An operating point at the end of each step (run-step.ts), the banks'
  *  charge by the trapezoidal rule between, windings, stages and switches carried along.
- *  Leaves out: battery temperature moving, engine load on its speed.
+ *  Leaves out: battery temperature moving, propeller load on the engine's speed.
  */
 import { cloneBoat, type Boat } from '../boat/index.ts';
 import type { BatteryState } from '../physics/battery.ts';
@@ -212,7 +212,9 @@ class Run {
     if (this.running) {
       this.sinceStart += step;
       this.engineSeconds += step;
-      this.engineAngle += step * to.point.condition.engineSpeed;
+      const speedOf = ({ point, engineDrops }: Moment): number =>
+        point.condition.engineSpeed * (1 - (engineDrops[0] ?? 0));
+      this.engineAngle += (step * (speedOf(from) + speedOf(to))) / 2;
     }
     for (const keeper of this.keepers) keeper.inStage += step;
     this.previous = { moment: from, step };
@@ -235,8 +237,8 @@ class Run {
     );
   }
 
-  private record({ point }: Moment): void {
-    this.books.record(this.time, this.running, point, this.states, this.heat.state, (alternator) => {
+  private record(moment: Moment): void {
+    this.books.record(this.time, this.running, moment, this.states, this.heat.state, (alternator) => {
       const regulator = this.boat.regulators.findIndex((one) => one.alternator === alternator);
       return this.keepers[regulator]?.stage ?? 'bulk';
     });

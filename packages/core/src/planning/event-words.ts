@@ -16,6 +16,7 @@ const words: Readonly<Record<RunEventKind, string>> = {
   'discharging-closed': 'protection lets discharging go on',
   'load-dump': 'load dump: its bank is cut off while it charges',
   'without-bank': 'works without a bank that takes its charge',
+  'fuse-melted': 'fuse melts and stays open',
   bulk: 'bulk',
   absorption: 'absorption',
   float: 'float',
@@ -38,6 +39,8 @@ const cautions: Partial<Readonly<Record<RunEventKind, string>>> = {
     'Its voltage can jump to several times the usual for some tenths of a second. That can break its diodes and its regulator, and electronics on the same circuit. Common practice: a second bank that stays joined, a suppressor, or a protection that shuts the field off before it opens. Never open the charge path of a running alternator by hand.',
   'without-bank':
     'Without a bank nothing smooths its voltage: each load that is switched off lets it jump, which can break diodes, regulator and electronics. Stop the engine, or its field, until a bank takes charge.',
+  'fuse-melted':
+    'It carried more than it can for as long as its standard allows at most; a real one may melt sooner. Never fit a larger one to stop that: the fuse protects the cable, which would burn in its place. Find what draws so much, and isolate the banks before touching the holder. Local codes give the size that suits cable and machine.',
 };
 
 /** An event without its part: "protection stops charging (cell voltage too high)". */
