@@ -44,6 +44,13 @@ export const runShape = z.strictObject({
     }),
   ),
   spaces: described(list(z.strictObject({ engine: text, space_c: series })), 'Engine spaces'),
+  engines: list(
+    z.strictObject({
+      id: text,
+      speed_rpm: described(list(number), 'Loaded; 0 when it stands'),
+      speed_drop_rpm: described(list(number), 'By which it would run faster without its alternators'),
+    }),
+  ),
   events: list(
     z.strictObject({
       hours: number,
@@ -84,6 +91,7 @@ export const runShape = z.strictObject({
 export type RunShape = z.infer<typeof runShape>;
 
 const degrees = (kelvin: number): number => fromSI(kelvin, 'degC', 'temperature').value;
+const perMinute = (speed: number): number => fromSI(speed, 'rpm', 'speed').value;
 const hours = (seconds: number): number => seconds / 3600;
 
 export function shapeOfRun(
@@ -123,6 +131,11 @@ export function shapeOfRun(
       }),
     ),
     spaces: found.spaces.map(({ engine, temperature }) => ({ engine, space_c: temperature.map(degrees) })),
+    engines: found.engines.map(({ id, speed, speedDrop }) => ({
+      id,
+      speed_rpm: speed.map(perMinute),
+      speed_drop_rpm: speedDrop.map(perMinute),
+    })),
     events: found.events.map((event) => ({
       hours: hours(event.time),
       part: event.part,

@@ -11,7 +11,14 @@ import {
 } from '../physics/battery.ts';
 import type { HeatState } from './run-heat.ts';
 import type { Moment } from './run-moment.ts';
-import type { AlternatorSeries, BatterySeries, ChargeRun, EngineSeries, RunEnergy, SpaceSeries } from './run-plan.ts';
+import type {
+  AlternatorSeries,
+  BatterySeries,
+  ChargeRun,
+  EngineSeries,
+  RunEnergy,
+  SpaceSeries,
+} from './run-plan.ts';
 import { noPowers, type PowerShares } from './run-power.ts';
 
 /** Currents of a bank at both ends of a step [A]. */
