@@ -36,7 +36,9 @@ export function runText(shape: Omit<RunShape, 'bands' | 'what_if'>): string {
   for (const { id, speed_drop_rpm: drops } of shape.engines) {
     const drop = Math.max(...drops);
     if (drop >= 1)
-      lines.push(wrapped(`${id}: its alternators slow it down by up to ${drop.toFixed(0)} rpm, which is heard`));
+      lines.push(
+        wrapped(`${id}: its alternators slow it down by up to ${drop.toFixed(0)} rpm, which is heard`),
+      );
   }
   lines.push(...figuresText(shape), '', ...table(shape));
   lines.push(...eventLines(shape), ...dayLines(shape));

@@ -13,8 +13,8 @@ import type { Sensed, StageKeeper } from './run-stage.ts';
 /** Change of a bank's voltage against its straight continuation that one step may bring, at 12 V [V]. */
 const VOLTAGE_TOLERANCE = 0.03;
 
-/** How far an engine's speed may be from what its load leaves of it, as a share; the power then agrees to about as much. */
-const SPEED_AGREES = 1e-4;
+/** How far the speed that a moment is solved at may be from what its load leaves, as a share: under 1 rpm. */
+const SPEED_AGREES = 4e-4;
 const ROUNDS = 6;
 
 /** The state of a run at one time, solved. */
@@ -30,7 +30,7 @@ export interface Moment {
   readonly cells: Cells;
   /** Current of each fuse [A]. */
   readonly fuses: readonly number[];
-  /** Share of its speed that each engine has lost to its load. */
+  /** Share of its speed that each engine loses to the load that was found; solved at within SPEED_AGREES of it. */
   readonly engineDrops: readonly number[];
 }
 
@@ -90,10 +90,10 @@ export class Moments {
       const point = operator.at(condition, { ...held, engineDrops: drops });
       if (condition.engine !== 'running' || round === ROUNDS) return point;
       const found = engineDrops(boat, point);
-      if (found.every((drop, i) => Math.abs(drop - (drops[i] ?? 0)) <= SPEED_AGREES)) return point;
       // Not finite where the circuit has no solution: the run says so itself.
       if (!found.every(Number.isFinite)) return point;
       this.drops = found;
+      if (found.every((drop, i) => Math.abs(drop - (drops[i] ?? 0)) <= SPEED_AGREES)) return point;
     }
   }
 
