@@ -145,23 +145,7 @@ export const measuredOtherwise: Readonly<Record<string, Placement>> = {
           }),
         },
   ),
-  'gauge-volts': {
-    on: 'gauge',
-    sites: (description) =>
-      partsOfKind(description, 'gauge').map(({ id }) => ({
-        part: id,
-        condition: fast,
-        outcome: number({
-          kind: 'number',
-          dimension: 'voltage',
-          unit: 'V',
-          probe: { kind: 'gauge-volts', gauge: id },
-          meterSigma: () => (0.15 * description.nominalVoltage) / 12,
-          modelSigma: () => (0.35 * description.nominalVoltage) / 12,
-          range: [0, (18 * description.nominalVoltage) / 12],
-        }),
-      })),
-  },
+  'gauge-volts': onGauges((id) => ({ kind: 'gauge-volts', gauge: id }), 0.35, [0, 18]),
   'label-amps': onLabels(
     'alternator',
     (description) =>
@@ -176,23 +160,7 @@ export const measuredOtherwise: Readonly<Record<string, Placement>> = {
     (id) => ({ kind: 'label-amp-hours', battery: id }),
     { dimension: 'charge', unit: 'Ah', range: [10 * 3600, 3000 * 3600] },
   ),
-  'gauge-against-meter': {
-    on: 'gauge',
-    sites: (description) =>
-      partsOfKind(description, 'gauge').map(({ id }) => ({
-        part: id,
-        condition: fast,
-        outcome: number({
-          kind: 'number',
-          dimension: 'voltage',
-          unit: 'V',
-          probe: { kind: 'gauge-error', gauge: id },
-          meterSigma: () => (0.15 * description.nominalVoltage) / 12,
-          modelSigma: () => (0.05 * description.nominalVoltage) / 12,
-          range: [(-5 * description.nominalVoltage) / 12, (5 * description.nominalVoltage) / 12],
-        }),
-      })),
-  },
+  'gauge-against-meter': onGauges((id) => ({ kind: 'gauge-error', gauge: id }), 0.05, [-5, 5]),
 };
 
 function leadBanks(description: BoatDescription): readonly string[] {
@@ -208,6 +176,33 @@ function controlLeads(description: BoatDescription): readonly string[] {
     ...cablesAt(description, 'alternator', ['F', 'D+']),
   ]);
   return partsOfKind(description, 'cable').flatMap(({ id }) => (found.has(id) ? [id] : []));
+}
+
+/** What a panel's needle tells at speed; `model` and `range` in volts at 12 V. A needle is read within 0.15 V. */
+function onGauges(
+  probe: (id: string) => Probe,
+  model: number,
+  [low, high]: readonly [number, number],
+): Placement {
+  return {
+    on: 'gauge',
+    sites: (description) => {
+      const scale = description.nominalVoltage / 12;
+      return partsOfKind(description, 'gauge').map(({ id }) => ({
+        part: id,
+        condition: fast,
+        outcome: number({
+          kind: 'number',
+          dimension: 'voltage',
+          unit: 'V',
+          probe: probe(id),
+          meterSigma: () => 0.15 * scale,
+          modelSigma: () => model * scale,
+          range: [low * scale, high * scale],
+        }),
+      }));
+    },
+  };
 }
 
 /** Whether a fact was read off the part itself. */

@@ -28,3 +28,4 @@ export type { NetlistOptions } from './netlist.ts';
 export { solveFromNear, solveOperatingPoint } from './newton.ts';
 export { createSolution, resetSolution, startFrom } from './solution.ts';
 export type { OperatingSolution } from './solution.ts';
+export { stampTangent } from './elements/tangent.ts';

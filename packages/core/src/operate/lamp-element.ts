@@ -4,7 +4,7 @@
  *  goes from V to −2/3 V where the lamp carries next to nothing. A step across 0 V therefore stops there, where the law is
  *  straight. The solution is not changed: it counts as one only where the own unknown equals the voltage.
  */
-import type { Element, SpiceNames, Stamps } from '../circuit/index.ts';
+import { stampTangent, type Element, type SpiceNames, type Stamps } from '../circuit/index.ts';
 import { lampCurrentAt, lampCurrentSpice, type Lamp } from '../physics/index.ts';
 
 export interface LampSetting {
@@ -30,25 +30,10 @@ export class LampElement implements Element {
 
   stamp(voltages: Float64Array, stamps: Stamps, slots: Int32Array): void {
     if (!this.#setting.whole) return;
-    const from = this.terminals[0];
-    const to = this.terminals[1];
     const at = this.#at;
     at.voltage = this.voltage;
     lampCurrentAt(this.#setting.lamp, at);
-    const conductance = at.dByVoltage;
-    const gap = voltages[from]! - voltages[to]! - this.voltage;
-    const current = at.current + conductance * gap;
-    const error = Math.abs(gap) * Math.max(conductance, 1);
-    if (!(error <= stamps.lawError)) {
-      stamps.lawError = error;
-      stamps.lawNode = from === 0 ? to : from;
-    }
-    stamps.injected[from]! += current;
-    stamps.injected[to]! -= current;
-    stamps.matrix[slots[0]!]! += conductance;
-    stamps.matrix[slots[1]!]! -= conductance;
-    stamps.matrix[slots[2]!]! -= conductance;
-    stamps.matrix[slots[3]!]! += conductance;
+    stampTangent(this.terminals, at, voltages, stamps, slots);
   }
 
   prepare(): void {

@@ -6,7 +6,7 @@
  *  would swing between them; a step across the whole slope stops in its middle, whose tangent is the slope itself.
  *  The solution is not changed: it counts as one only where the own unknown equals the voltage.
  */
-import type { Element, SpiceNames, Stamps } from '../circuit/index.ts';
+import { stampTangent, type Element, type SpiceNames, type Stamps } from '../circuit/index.ts';
 import { softClamp, softClampSlope, softClampSpice, spiceNumber } from '../physics/index.ts';
 
 const SLOPE = 10;
@@ -22,6 +22,7 @@ export class SourceElement implements Element {
   readonly name: string;
   readonly terminals: readonly [number, number];
   readonly #setting: SourceSetting;
+  readonly #at = { voltage: 0, current: 0, dByVoltage: 0 };
   private voltage = 0;
   private start = 0;
 
@@ -34,24 +35,12 @@ export class SourceElement implements Element {
   stamp(voltages: Float64Array, stamps: Stamps, slots: Int32Array): void {
     const { current: most, setpoint } = this.#setting;
     if (most <= 0) return;
-    const from = this.terminals[0];
-    const to = this.terminals[1];
     const demand = most * SLOPE * (setpoint - this.voltage);
-    const conductance = most * SLOPE * softClampSlope(demand, most, CORNER_SHARE * most);
-    const gap = voltages[from]! - voltages[to]! - this.voltage;
-    const current = conductance * gap - softClamp(demand, most, CORNER_SHARE * most);
-    // At least 1 S, so that a step held back where the law is flat is seen as an error.
-    const error = Math.abs(gap) * Math.max(conductance, 1);
-    if (!(error <= stamps.lawError)) {
-      stamps.lawError = error;
-      stamps.lawNode = from === 0 ? to : from;
-    }
-    stamps.injected[from]! += current;
-    stamps.injected[to]! -= current;
-    stamps.matrix[slots[0]!]! += conductance;
-    stamps.matrix[slots[1]!]! -= conductance;
-    stamps.matrix[slots[2]!]! -= conductance;
-    stamps.matrix[slots[3]!]! += conductance;
+    const at = this.#at;
+    at.voltage = this.voltage;
+    at.current = -softClamp(demand, most, CORNER_SHARE * most);
+    at.dByVoltage = most * SLOPE * softClampSlope(demand, most, CORNER_SHARE * most);
+    stampTangent(this.terminals, at, voltages, stamps, slots);
   }
 
   prepare(): void {

@@ -9,6 +9,7 @@
  *  The law reads the voltage of `at` and writes current and slope to it; it is called once a Newton step. Hot.
  */
 import type { Element, SpiceNames, Stamps } from '../element.ts';
+import { stampTangent } from './tangent.ts';
 
 /** What a law of current reads, voltage [V], and writes: current [A] and its derivative by voltage [S]. */
 export interface CurrentAtVoltage {
@@ -46,26 +47,10 @@ export class Junction implements Element {
   }
 
   stamp(voltages: Float64Array, stamps: Stamps, slots: Int32Array): void {
-    const anode = this.terminals[0];
-    const cathode = this.terminals[1];
     const at = this.#at;
     at.voltage = this.voltage;
     this.#description.law(at);
-    const conductance = at.dByVoltage;
-    const distance = voltages[anode]! - voltages[cathode]! - this.voltage;
-    const current = at.current + conductance * distance;
-    // At least 1 S, so that a limited step below the knee, where the slope is almost nil, is seen as an error.
-    const error = Math.abs(distance) * Math.max(conductance, 1);
-    if (!(error <= stamps.lawError)) {
-      stamps.lawError = error;
-      stamps.lawNode = anode === 0 ? cathode : anode;
-    }
-    stamps.injected[anode]! += current;
-    stamps.injected[cathode]! -= current;
-    stamps.matrix[slots[0]!]! += conductance;
-    stamps.matrix[slots[1]!]! -= conductance;
-    stamps.matrix[slots[2]!]! -= conductance;
-    stamps.matrix[slots[3]!]! += conductance;
+    stampTangent(this.terminals, at, voltages, stamps, slots);
   }
 
   prepare(): void {
