@@ -43,7 +43,7 @@ function crankPower(boat: Boat, id: string, point: OperatingPoint): number {
 export function engineLoads(boat: Boat, point: OperatingPoint): EngineLoad[] {
   return boat.engines.map(({ id, ratedPower, ratedSpeed, idleSpeed }) => {
     const power = crankPower(boat, id, point);
-    const available = availablePower({ ratedPower, ratedSpeed, idleSpeed, droop: DROOP }, point.engineSpeed);
+    const available = availablePower({ ratedPower, ratedSpeed, idleSpeed }, point.engineSpeed);
     return {
       id,
       power,

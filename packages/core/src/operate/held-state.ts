@@ -10,7 +10,8 @@ export interface HeldState {
   readonly predicted?: readonly number[];
   /** Winding temperatures [K], in the order of the alternators. */
   readonly windings: readonly number[];
-  /** Share of its speed that each engine has lost to its load, in the order of the engines; none when absent. */
+  /** Share of its speed that each engine has lost to its load, in the order of the engines; none when absent.
+   *  To `Moments`: what to begin with. */
   readonly engineDrops?: readonly number[];
   /** What the stage adds to each regulator's set-point [V], in the order of the regulators. */
   readonly setpointShifts: readonly number[];

@@ -2,12 +2,12 @@
 import type { Boat } from '../boat/index.ts';
 import { availablePower, type ChargeStage } from '../physics/index.ts';
 import {
-  advanceBattery,
+  advancePrepared,
   emptyPrepared,
+  emptyStep,
   prepareBattery,
   type BatteryLaw,
   type BatteryState,
-  type BatteryStep,
 } from '../physics/battery.ts';
 import type { HeatState } from './run-heat.ts';
 import type { Moment } from './run-moment.ts';
@@ -97,21 +97,18 @@ export class RunBooks {
     if (account === undefined) return;
     const pieces = Math.min(8, Math.ceil(step / 20));
     const part = step / pieces;
-    let rest = prepareBattery(law, state, 0, SCRATCH).emf;
+    prepareBattery(law, state, 0, PREPARED);
     for (let piece = 0; piece < pieces; piece++) {
       const at = (piece + 0.5) / pieces;
       const current = main[0] * (1 - at) + main[1] * at;
       const gassing = gas[0] * (1 - at) + gas[1] * at;
       const before = state.stateOfCharge;
-      advanceBattery(law, state, current, gassing, part, OUT);
-      const kept = (state.stateOfCharge - before) * law.capacity;
-      const after = prepareBattery(law, state, 0, SCRATCH).emf;
-      total.stored += ((rest + after) / 2) * kept;
-      rest = after;
+      advancePrepared(law, state, PREPARED, current, gassing, part, OUT);
+      total.stored += OUT.stored;
       total.batteryLoss += OUT.mainLoss;
       total.gassing += OUT.gassingLoss;
       account.into += (current + gassing) * part;
-      account.kept += kept;
+      account.kept += (state.stateOfCharge - before) * law.capacity;
       account.lost += gassing * part + OUT.clippedCharge;
     }
   }
@@ -143,10 +140,10 @@ export class RunBooks {
   private shareOf(alternator: number, shaft: number, speed: number): number {
     const { engine: id } = this.boat.alternators[alternator] ?? { engine: '' };
     const engine = this.boat.engines.find((one) => one.id === id) ?? this.boat.engines[0];
-    const available = engine && speed > 0 ? availablePower({ ...engine, droop: 0 }, speed) : 0;
+    const available = engine && speed > 0 ? availablePower(engine, speed) : 0;
     return available > 0 ? shaft / available : 0;
   }
 }
 
-const SCRATCH = emptyPrepared();
-const OUT: BatteryStep = { mainLoss: 0, gassingLoss: 0, heat: 0, clippedCharge: 0 };
+const PREPARED = emptyPrepared();
+const OUT = emptyStep();

@@ -11,7 +11,7 @@ import type { Boat } from '../boat/index.ts';
 import {
   alternatorLosses,
   bridgeNode,
-  coolingResistance,
+  coolingShare,
   emptyLosses,
   engineSpace,
   fitAlternator,
@@ -109,37 +109,41 @@ export class RunHeat {
     const bridges = [...state.bridges];
     const spaces = [...state.spaces];
     const books: HeatBooks = { made: 0, kept: 0, given: 0 };
+    const cooling = nodes.map(({ dust }, i) => coolingShare(Math.max(speeds[i] ?? 0, STILL), dust));
+    const ends = (of: keyof Heats, i: number): Ends => ({ start: start[of][i] ?? 0, end: end[of][i] ?? 0 });
     this.spaces.forEach((space, e) => {
-      const before = state.spaces[e]!;
-      const own = running ? space.engineHeat : 0;
+      const machines = nodes.flatMap(({ winding, bridge, engine }, i) =>
+        engine === e
+          ? [
+              { of: winding, in: windings, i, heat: ends('windings', i), from: windings[i]! },
+              { of: bridge, in: bridges, i, heat: ends('bridges', i), from: bridges[i]! },
+            ]
+          : [],
+      );
+      const made = machines.reduce(
+        (sum, { heat }) => sum + mean(heat) * step,
+        nodes.reduce(
+          (sum, { engine }, i) => (engine === e ? sum + mean(ends('air', i)) * step : sum),
+          running ? space.engineHeat * step : 0,
+        ),
+      );
+      const air = { start: state.spaces[e]!, end: state.spaces[e]! };
       let inflow = 0;
-      let made = 0;
       let kept = 0;
       for (let round = 0; round < ROUNDS; round++) {
-        const later = spaces[e]!;
-        made = own * step;
         kept = 0;
-        nodes.forEach(({ winding, bridge, dust, engine }, i) => {
-          if (engine !== e) return;
-          const speed = Math.max(speeds[i] ?? 0, STILL);
-          const node = (of: ThermalNode, from: number, heat0: number, heat1: number): number => {
-            const resistance = coolingResistance(of, speed, dust);
-            const settles = { start: before + heat0 * resistance, end: later + heat1 * resistance };
-            const to = temperatureAfterStraight(from, settles, resistance * of.capacity, step);
-            made += ((heat0 + heat1) / 2) * step;
-            kept += of.capacity * (to - from);
-            return to;
-          };
-          windings[i] = node(winding, state.windings[i]!, start.windings[i] ?? 0, end.windings[i] ?? 0);
-          bridges[i] = node(bridge, state.bridges[i]!, start.bridges[i] ?? 0, end.bridges[i] ?? 0);
-          made += (((start.air[i] ?? 0) + (end.air[i] ?? 0)) / 2) * step;
-        });
+        for (const { of, in: temperatures, i, heat, from } of machines) {
+          temperatures[i] = nodeAfter(of, cooling[i]!, from, air, heat, step);
+          kept += of.capacity * (temperatures[i] - from);
+        }
         inflow = (made - kept) / step;
         const settled = boat.ambient + inflow / space.conductance;
-        spaces[e] = temperatureAfter(before, settled, space.capacity / space.conductance, step);
-        if (Math.abs(spaces[e] - later) < SPACE_AGREES) break;
+        const later = air.end;
+        air.end = temperatureAfter(air.start, settled, space.capacity / space.conductance, step);
+        if (Math.abs(air.end - later) < SPACE_AGREES) break;
       }
-      const warmed = space.capacity * (spaces[e]! - before);
+      spaces[e] = air.end;
+      const warmed = space.capacity * (air.end - air.start);
       books.made += made;
       books.kept += kept + warmed;
       books.given += inflow * step - warmed;
@@ -153,6 +157,27 @@ export class RunHeat {
     this.books.kept += books.kept;
     this.books.given += books.given;
   }
+}
+
+interface Ends {
+  readonly start: number;
+  readonly end: number;
+}
+
+const mean = ({ start, end }: Ends): number => (start + end) / 2;
+
+/** A node of a machine after a step through which the air around it and its own heat run straight [K]. */
+function nodeAfter(
+  { resistance, capacity }: ThermalNode,
+  cooling: number,
+  from: number,
+  air: Ends,
+  heat: Ends,
+  step: number,
+): number {
+  const cooled = resistance * cooling;
+  const settles = { start: air.start + heat.start * cooled, end: air.end + heat.end * cooled };
+  return temperatureAfterStraight(from, settles, cooled * capacity, step);
 }
 
 /** Heats of the machines at a solved point. */

@@ -34,7 +34,8 @@ export interface Moment {
   readonly engineDrops: readonly number[];
 }
 
-/** Solves moments of a run. An engine's speed and its load are settled by fixed point, from the last moment's speed:
+/** Solves moments of a run. An engine's speed and its load are settled by fixed point, from the speed that is expected (the
+ *  last moment's when nothing is):
  *    drop ← δ · P(drop) / P_available        it contracts by about δ · P / P_available, a hundredth a round */
 export class Moments {
   private readonly powers: Powers;
@@ -85,6 +86,7 @@ export class Moments {
   private droop(condition: Condition, held: HeldState): OperatingPoint {
     const { operator, boat } = this;
     if (condition.engine !== 'running') this.drops = boat.engines.map(() => 0);
+    else if (held.engineDrops !== undefined) this.drops = held.engineDrops;
     for (let round = 0; ; round++) {
       const { drops } = this;
       const point = operator.at(condition, { ...held, engineDrops: drops });

@@ -61,7 +61,7 @@ export class Stepper {
     elapsed: number,
     batteries: readonly BatteryState[],
     windings: readonly number[],
-    more: Pick<HeldState, 'awake' | 'predicted'> = {},
+    more: Pick<HeldState, 'awake' | 'predicted' | 'engineDrops'> = {},
   ): Moment {
     const { moments, keepers, switches } = this.parts;
     return moments.at(condition, {
@@ -125,7 +125,8 @@ export class Stepper {
     const more = asleepSome ? { predicted } : { predicted, awake: from.awake };
     const heatedBy = (atEnd: Heats): Heated => this.heated(start, atEnd, step);
     let guess = [...heatedBy(leadingFrom(start, step)).state.windings];
-    let moment = this.solve(condition, step, states, guess, more);
+    const engineDrops = leadingDrops(start, step);
+    let moment = this.solve(condition, step, states, guess, { ...more, engineDrops });
     let heated = heatedBy(heatsOf(moment.point));
     let off = farthest(guess, heated.state.windings);
     let before: { guess: readonly number[]; found: readonly number[] } | undefined;
@@ -163,6 +164,15 @@ export class Stepper {
 function leadingFrom({ moment, before }: StepStart, step: number): Heats {
   const now = heatsOf(moment.point);
   return before === undefined ? now : leadingHeats(heatsOf(before.moment.point), now, step / before.step);
+}
+
+/** What the engines lose to their load at the end of a step, straight on from the last one. */
+function leadingDrops({ moment, before }: StepStart, step: number): readonly number[] {
+  if (before === undefined) return moment.engineDrops;
+  const ahead = step / before.step;
+  return moment.engineDrops.map((drop, e) =>
+    Math.max(0, drop + (drop - (before.moment.engineDrops[e] ?? drop)) * ahead),
+  );
 }
 
 /** What a bank holds when full [C]. */

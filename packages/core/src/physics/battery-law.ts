@@ -93,6 +93,8 @@ export interface CurrentAt extends CurrentOut {
 }
 
 export interface BatteryStep {
+  /** Charge kept, at the rest voltage: the mean of before and after [J]. */
+  stored: number;
   /** Energy lost in the main branch, negative while stored polarisation is given back [J]. */
   mainLoss: number;
   /** Energy taken by gassing: gas and heat together [J]. */

@@ -148,24 +148,39 @@ export function advanceBattery(
   current: number,
   gassingCurrent: number,
   duration: number,
-  out: BatteryStep = { mainLoss: 0, gassingLoss: 0, heat: 0, clippedCharge: 0 },
+  out: BatteryStep = emptyStep(),
+): BatteryStep {
+  prepareBattery(law, state, 0, PREPARED);
+  return advancePrepared(law, state, PREPARED, current, gassingCurrent, duration, out);
+}
+
+/** The same where `prepared` is already that of `law` and `state`, 0 s after a change; it is that of the new state then. Hot. */
+export function advancePrepared(
+  law: BatteryLaw,
+  state: BatteryState,
+  prepared: PreparedBattery,
+  current: number,
+  gassingCurrent: number,
+  duration: number,
+  out: BatteryStep,
 ): BatteryStep {
   if (!(duration >= 0)) throw new RangeError(`advanceBattery: duration = ${duration} s, must be ≥ 0`);
-  const prepared = prepareBattery(law, state, 0, PREPARED);
   const emfBefore = prepared.emf;
+  const shareBefore = state.stateOfCharge;
   terminalVoltage(prepared, current, SCRATCH);
   const before = SCRATCH.voltage;
   VOLTAGE_AT.current = current;
   settledOverpotential(prepared, VOLTAGE_AT);
   const settled = VOLTAGE_AT.voltage - prepared.ohmicResistance * current;
   relaxPolarisation(polarisationShares(law.chemistry), state, settled, current, law.capacity, duration);
-  const wanted = state.stateOfCharge + (current * duration) / law.capacity;
+  const wanted = shareBefore + (current * duration) / law.capacity;
   state.stateOfCharge = Math.min(1, Math.max(0, wanted));
   out.clippedCharge = (wanted - state.stateOfCharge) * law.capacity;
-  prepareBattery(law, state, 0, PREPARED);
-  terminalVoltage(PREPARED, current, SCRATCH);
+  prepareBattery(law, state, 0, prepared);
+  terminalVoltage(prepared, current, SCRATCH);
   const mean = (before + SCRATCH.voltage) / 2;
-  const emf = (emfBefore + PREPARED.emf) / 2;
+  const emf = (emfBefore + prepared.emf) / 2;
+  out.stored = emf * (state.stateOfCharge - shareBefore) * law.capacity;
   out.mainLoss = (mean - emf) * current * duration;
   const overcharge = Math.max(0, out.clippedCharge);
   const vented = ventedVoltage(law) * (gassingCurrent * duration + overcharge);
@@ -237,6 +252,15 @@ function checkLaw(law: BatteryLaw): void {
     throw new RangeError(`prepareBattery: temperature = ${law.temperature} K, must be 233..343 K`);
   }
 }
+
+/** Room for what a step gives. */
+export const emptyStep = (): BatteryStep => ({
+  stored: 0,
+  mainLoss: 0,
+  gassingLoss: 0,
+  heat: 0,
+  clippedCharge: 0,
+});
 
 /** Room for the constants of one battery. */
 export function emptyPrepared(): PreparedBattery {

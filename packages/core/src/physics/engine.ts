@@ -20,7 +20,7 @@ export type EngineSpeed =
   | { readonly kind: 'stalls'; readonly availablePower: number };
 
 /** Power the engine can give at a speed [W]. */
-export function availablePower(engine: EngineDrive, speed: number): number {
+export function availablePower(engine: Omit<EngineDrive, 'droop'>, speed: number): number {
   requirePositive('availablePower', 'ratedSpeed', engine.ratedSpeed, 'rad/s');
   return engine.ratedPower * Math.min(Math.max(speed / engine.ratedSpeed, 0), 1);
 }

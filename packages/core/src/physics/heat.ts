@@ -89,9 +89,14 @@ export function engineSpace(known: {
 
 /** R_th at a shaft speed, with dust [K/W]. */
 export function coolingResistance(node: ThermalNode, speed: number, dust: number): number {
-  requireWithin('coolingResistance', 'dust', dust, '', 0, 10);
+  return node.resistance * coolingShare(speed, dust);
+}
+
+/** R_th / R_60 at a shaft speed, with dust [1]. */
+export function coolingShare(speed: number, dust: number): number {
+  requireWithin('coolingShare', 'dust', dust, '', 0, 10);
   const relative = Math.max(speed / RATED_SPEED, LEAST_RELATIVE_SPEED);
-  return node.resistance * (1 + dust) * relative ** -COOLING_EXPONENT;
+  return (1 + dust) * relative ** -COOLING_EXPONENT;
 }
 
 /** Steady temperature of a node [K]. */

@@ -25,6 +25,12 @@ import type { BatteryLaw, PreparedBattery, VoltageAt } from './battery-law.ts';
 import { prepareGassing } from './lead-acid-gassing.ts';
 
 const PARAMETERS = { flooded, agm, gel } as const;
+/** C10 of a C20 of 1. */
+const TEN_HOUR_SHARE = {
+  flooded: tenHourCapacity(1, flooded.peukertExponent.typical),
+  agm: tenHourCapacity(1, agm.peukertExponent.typical),
+  gel: tenHourCapacity(1, gel.peukertExponent.typical),
+} as const;
 
 /** A sulphated plate resists and accepts less: estimates, no source. */
 const SULPHATION_ON_DISCHARGE = 1.5;
@@ -113,7 +119,7 @@ export function prepareLeadAcid(law: BatteryLaw, stateOfCharge: number, into: Pr
   const parameters = PARAMETERS[chemistry];
   const resistance = parameters.resistance;
   const active = law.cells - law.shortedCells;
-  const c10 = tenHourCapacity(law.capacity, parameters.peukertExponent.typical) / 3600;
+  const c10 = (law.capacity * TEN_HOUR_SHARE[chemistry]) / 3600;
   const warmer = law.temperature - REFERENCE_TEMPERATURE;
   const coldDischarge = 1 - 0.007 * warmer;
   const coldCharge = Math.max(0.2, 1 - 0.025 * warmer);

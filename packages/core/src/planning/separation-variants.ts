@@ -109,7 +109,7 @@ export function secondAlternator(description: BoatDescription, size?: number): V
   if (regulated === undefined)
     return notForThisBoat(id, 'No ignition key is known that could switch a regulator on.');
   const shaft = power / 0.5;
-  const idle = availablePower({ ...engine, droop: 0 }, engine.idleSpeed);
+  const idle = availablePower(engine, engine.idleSpeed);
   return {
     kind: 'variant',
     variant: {

@@ -343,7 +343,7 @@ function engineShareRule(
   });
   const machine = point.alternators.find(({ id }) => id === path.alternator);
   const voltage = LOADED_VOLTS * (description.nominalVoltage / 12);
-  const available = availablePower({ ...drive, droop: 0 }, drive.idleSpeed);
+  const available = availablePower(drive, drive.idleSpeed);
   const output = Math.max(machine?.output ?? 0, 1e-3);
   const shaft = Math.max(machine?.shaftPower ?? 0, 1e-3);
   const answer = engineShareForOutput({
