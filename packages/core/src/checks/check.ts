@@ -38,6 +38,7 @@ export interface CheckText {
   readonly skill: Skill;
   /** 0 none, 1 moving or hot parts near, 2 live work with the engine running, 3 can do damage when done wrongly. */
   readonly risk: 0 | 1 | 2 | 3;
+  /** Gravest first: what kills, maims or blinds stands before the rest. */
   readonly cautions: readonly string[];
   readonly steps: readonly string[];
   /** What must be so before the check makes sense, in words. */

@@ -2,7 +2,7 @@
 import { useOpenJob } from '../state/job-context.tsx';
 import { freshId, writeReading } from '../state/job-edits.ts';
 import { jobAddress } from '../state/route.ts';
-import { Cautions } from '../widgets/cautions.tsx';
+import { CheckCautions } from '../widgets/cautions.tsx';
 import { Conclusion } from '../widgets/conclusion.tsx';
 import { OtherChecks } from '../widgets/other-checks.tsx';
 import { conditionWords, riskWords } from '../words/check-words.ts';
@@ -28,7 +28,7 @@ export function NextCheckPage() {
             About {best.minutes} min{view.text.tools.length > 0 && ` · ${view.text.tools.join(', ')}`} ·{' '}
             {riskWords[view.text.risk]}
           </p>
-          <Cautions cautions={view.text.cautions} />
+          <CheckCautions key={view.id} text={view.text} at="steps" />
           <CheckSteps id={view.id} />
           {!readOnly && (
             <p className="actions">

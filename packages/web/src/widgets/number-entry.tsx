@@ -5,37 +5,36 @@ import { useOpenJob } from '../state/job-context.tsx';
 import { freshId, strikeReading, writeReading } from '../state/job-edits.ts';
 import { takePendingPhotos } from '../state/pending-photos.ts';
 import { goTo, jobAddress, type JobPage } from '../state/route.ts';
-import { conditionWords, probeWords } from '../words/check-words.ts';
 import { bandWords, readingWords, siValue } from '../words/reading-words.ts';
 import type { CheckView, OutcomeView } from '../work/check-view.ts';
 import { findUnit, formatQuantity, fromSI, toSI } from '../work/contract.ts';
 import type { JobReading, JobVisit } from '../work/contract.ts';
 import { beforeAndAfter } from '../words/pair.ts';
 import { BandStrip } from './band-strip.tsx';
-import { ConditionFields, useConditionFields } from './condition-fields.tsx';
+import type { ConditionState } from './condition-fields.tsx';
 import { Keypad, keyed } from './keypad.tsx';
 
 interface Props {
   readonly check: CheckView;
   readonly outcome: Extract<OutcomeView, { kind: 'number' }>;
-  /** Stands above the keypad. */
+  /** Where the condition differed from what the check asks. */
+  readonly changed: ConditionState['changed'];
+  /** Stands below the keypad, beside "Could not do it". */
   readonly children: ReactNode;
 }
 
-export function NumberEntry({ check, outcome, children }: Props) {
+export function NumberEntry({ check, outcome, changed, children }: Props) {
   const { job, visit, verdict, bands, units, readOnly, checks } = useOpenJob();
   const readings = visit?.readings.filter((reading) => reading.check === check.id) ?? [];
   const earlier = readings.at(-1);
   const [typed, setTyped] = useDraft(`${job.id}.${check.id}`);
   const [complaint, setComplaint] = useState<string>();
-  const condition = useConditionFields(check, earlier);
 
   const unit = outcome.dimension === 'temperature' ? String(units.temperature ?? outcome.unit) : outcome.unit;
   const symbol = findUnit(unit, outcome.dimension)?.symbol ?? unit;
   const value = valueOf(typed, unit, outcome);
   const light = verdict.value?.readings.find(({ reading }) => reading === earlier?.id);
   const healthy = light?.healthy ?? bands.get(check.id);
-  const probe = probeWords(outcome.probe, job, units);
 
   const save = (id: string) => {
     if (value === undefined) {
@@ -57,7 +56,7 @@ export function NumberEntry({ check, outcome, children }: Props) {
       unit: outcome.unit,
       taken_at: new Date().toISOString(),
       photos: readings.find((reading) => reading.id === id)?.photos ?? takePendingPhotos(job.id, check.id),
-      ...condition.changed,
+      ...changed,
     };
     writeReading(job.id, reading, `${check.text.words}: ${typed} ${symbol}`);
     leave();
@@ -89,40 +88,6 @@ export function NumberEntry({ check, outcome, children }: Props) {
         save(earlier && !another ? earlier.id : freshId('reading'));
       }}
     >
-      <p className="condition">{conditionWords(check.condition, units)}</p>
-      <p className="probe">
-        {probe.what}
-        {probe.red !== undefined && (
-          <>
-            <span className="lead lead-red">red on {probe.red}</span>
-            <span className="lead lead-black">black on {probe.black}</span>
-          </>
-        )}
-      </p>
-      <ConditionFields check={check} fields={condition} />
-      <p className="actions">
-        <button type="button" disabled={readOnly} onClick={couldNot}>
-          Could not do it
-        </button>
-      </p>
-      {readings.length > 0 && (
-        <ul className="rows written">
-          {readings.map((reading) => (
-            <li key={reading.id} className="row">
-              <span className="row-main">Written down: {readingWords(reading, check, units)}</span>
-              <button
-                type="button"
-                className="plain"
-                disabled={readOnly}
-                onClick={() => strikeReading(job.id, reading, `strike ${check.text.words}`)}
-              >
-                Strike
-              </button>
-            </li>
-          ))}
-        </ul>
-      )}
-      {children}
       <div className="pad">
         <label className="display">
           <span className="unseen">
@@ -168,6 +133,29 @@ export function NumberEntry({ check, outcome, children }: Props) {
             {another ? 'Write down another' : earlier ? 'Correct it' : 'Write it down'}
           </button>
         </Keypad>
+      </div>
+      {readings.length > 0 && (
+        <ul className="rows written">
+          {readings.map((reading) => (
+            <li key={reading.id} className="row">
+              <span className="row-main">Written down: {readingWords(reading, check, units)}</span>
+              <button
+                type="button"
+                className="plain"
+                disabled={readOnly}
+                onClick={() => strikeReading(job.id, reading, `strike ${check.text.words}`)}
+              >
+                Strike
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+      <div className="entry-also">
+        <button type="button" disabled={readOnly} onClick={couldNot}>
+          Could not do it
+        </button>
+        {children}
       </div>
     </form>
   );
