@@ -1,6 +1,7 @@
 /** A boat's banks under a condition: the law of each, and what state it is solved from. */
 import type { Battery, Boat } from '../boat/index.ts';
 import {
+  batteryTemperatureRange,
   followCurrent,
   prepareBattery,
   restedState,
@@ -27,6 +28,12 @@ export function batteryLaw(battery: Battery, description: 'main' | 'rival' = 'ma
   };
 }
 
+/** The same bank at another temperature [K]; its laws are not known beyond the ends of their range, and hold from there on. */
+export function lawAt(law: BatteryLaw, temperature: number): BatteryLaw {
+  const [coldest, hottest] = batteryTemperatureRange;
+  return { ...law, temperature: Math.min(hottest, Math.max(coldest, temperature)) };
+}
+
 /** Prepares the banks for a solve: rested where they carry what they carried for hours, else from `before`, their states
  *  under hours of usual loads; from its own state when a run holds one. Hot. */
 export function prepareBatteries(
@@ -43,7 +50,9 @@ export function prepareBatteries(
     const { prepared } = plant.batteries[i]!;
     if (held !== undefined) {
       const state = held.batteries[i]!;
-      prepareBattery(laws[i]!, state, held.elapsed, prepared);
+      const temperature = held.batteryTemperatures?.[i];
+      const law = temperature === undefined ? laws[i]! : lawAt(laws[i]!, temperature);
+      prepareBattery(law, state, held.elapsed, prepared);
       if (held.predicted !== undefined && state.stateOfCharge < 1)
         followCurrent(prepared, laws[i]!.capacity, held.elapsed, held.predicted[i]!);
       return;

@@ -8,6 +8,8 @@ export interface HeldState {
   readonly elapsed: number;
   /** Currents that the batteries' charge supposes at that time [A]. */
   readonly predicted?: readonly number[];
+  /** Temperatures of the batteries then [K], in their order; the boat's own when absent. */
+  readonly batteryTemperatures?: readonly number[];
   /** Winding temperatures [K], in the order of the alternators. */
   readonly windings: readonly number[];
   /** Share of its speed that each engine has lost to its load, in the order of the engines; none when absent.

@@ -84,6 +84,7 @@ export interface HeldMachine {
   readonly windings: readonly number[];
   readonly setpointShifts: readonly number[];
   readonly engineDrops?: readonly number[];
+  readonly batteryTemperatures?: readonly number[];
 }
 
 /** Settings of machine and regulator under a condition, not yet excited. */
@@ -105,7 +106,7 @@ export function applyMachine(
     alternator,
     driven ? condition.engineSpeed * engine.speedError * loaded * alternator.pulleyRatio : 0,
   );
-  applyRegulator(unit, boat, condition, running);
+  applyRegulator(unit, boat, condition, running, held?.batteryTemperatures?.[unit.mindedBank]);
   unit.regulator.setpoint += held?.setpointShifts[unit.regulatorIndex] ?? 0;
   const byHand = condition.field === 'full' && running;
   unit.regulator.connected = byHand ? 0 : 1;
@@ -128,13 +129,18 @@ export function turnMachine(unit: AlternatorUnit, alternator: Alternator, speed:
 export const isBroken = (belt: { readonly grip: number } | undefined): boolean =>
   belt !== undefined && belt.grip <= 0;
 
-function applyRegulator(unit: AlternatorUnit, boat: Boat, condition: Condition, running: boolean): void {
+function applyRegulator(
+  unit: AlternatorUnit,
+  boat: Boat,
+  condition: Condition,
+  running: boolean,
+  minded = boat.batteries[unit.mindedBank]?.temperature ?? boat.ambient,
+): void {
   const alternator = boat.alternators[unit.index]!;
   const regulator = boat.regulators[unit.regulatorIndex];
   const setting = unit.regulator;
-  const warmth = (boat.batteries[unit.mindedBank]?.temperature ?? boat.ambient) - 298.15;
   setting.gain = regulator?.gain ?? 5;
-  setting.setpoint = (regulator?.setpoint ?? 14.2) + (regulator?.compensation ?? 0) * warmth;
+  setting.setpoint = (regulator?.setpoint ?? 14.2) + (regulator?.compensation ?? 0) * (minded - 298.15);
   setting.stuckFull = regulator?.state === 'stuck-full' && running;
   const heat =
     limitFactor(unit.machine.temperature, regulator?.temperatureLimit) *

@@ -38,7 +38,13 @@ export class RunBooks {
   private readonly total = { ...noPowers(), shaft: 0, stored: 0, batteryLoss: 0, gassing: 0 };
 
   constructor(private readonly boat: Boat) {
-    this.batteries = boat.batteries.map(({ id }) => ({ id, voltage: [], current: [], stateOfCharge: [] }));
+    this.batteries = boat.batteries.map(({ id }) => ({
+      id,
+      voltage: [],
+      current: [],
+      stateOfCharge: [],
+      temperature: [],
+    }));
     this.alternators = boat.alternators.map(({ id }) => ({
       id,
       output: [],
@@ -59,6 +65,7 @@ export class RunBooks {
     running: boolean,
     { point, engineDrops }: Pick<Moment, 'point' | 'engineDrops'>,
     states: readonly BatteryState[],
+    temperatures: readonly number[],
     { windings, bridges, spaces }: HeatState,
     stageOf: (alternator: string) => ChargeStage,
   ): void {
@@ -68,6 +75,7 @@ export class RunBooks {
       series.voltage.push(point.batteries[i]?.voltage ?? NaN);
       series.current.push(point.batteries[i]?.current ?? NaN);
       series.stateOfCharge.push(states[i]?.stateOfCharge ?? NaN);
+      series.temperature.push(temperatures[i] ?? NaN);
     });
     this.alternators.forEach((series, i) => {
       const machine = point.alternators[i];
@@ -90,11 +98,12 @@ export class RunBooks {
   }
 
   /** Fills a bank through a step: its current runs straight from one end to the other, in pieces, so that its memories
-   *  follow the current and do not lag half a step behind. */
-  fill(index: number, law: BatteryLaw, state: BatteryState, { main, gas }: Ends, step: number): void {
+   *  follow the current and do not lag half a step behind. Returns the heat that this leaves in it [J]. */
+  fill(index: number, law: BatteryLaw, state: BatteryState, { main, gas }: Ends, step: number): number {
     const { total } = this;
     const account = this.charge[index];
-    if (account === undefined) return;
+    if (account === undefined) return 0;
+    let heat = 0;
     const pieces = Math.min(8, Math.ceil(step / 20));
     const part = step / pieces;
     prepareBattery(law, state, 0, PREPARED);
@@ -110,7 +119,9 @@ export class RunBooks {
       account.into += (current + gassing) * part;
       account.kept += (state.stateOfCharge - before) * law.capacity;
       account.lost += gassing * part + OUT.clippedCharge;
+      heat += OUT.heat;
     }
+    return heat;
   }
 
   /** Energies of a step at the circuit's side, by the trapezoidal rule. */

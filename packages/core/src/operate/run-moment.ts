@@ -60,6 +60,8 @@ export class Moments {
     const { plant } = operator;
     const { voltages } = point;
     const main = plant.batteries.map((unit) => unit.main.current);
+    const temperatures =
+      held.batteryTemperatures ?? this.boat.batteries.map(({ temperature }) => temperature);
     const powers = noPowers();
     this.powers.read(powers);
     return {
@@ -71,12 +73,13 @@ export class Moments {
         return {
           voltage: unit ? (voltages[unit.sense] ?? 0) - (voltages[unit.regulatorGround] ?? 0) : 0,
           current: point.batteries[keeper.battery]?.current ?? 0,
+          temperature: temperatures[keeper.battery] ?? this.boat.ambient,
         };
       }),
       powers,
       awake: operator.awake(),
       relays: this.relayVoltages(voltages),
-      cells: this.cells(voltages),
+      cells: { voltages: this.cells(voltages), temperatures },
       fuses: fuseCurrents(plant),
       engineDrops: this.drops,
     };
@@ -99,17 +102,14 @@ export class Moments {
     }
   }
 
-  private cells(voltages: Float64Array): Cells {
+  private cells(voltages: Float64Array): number[] {
     const { batteries } = this.boat;
-    return {
-      voltages: this.operator.plant.batteries.map(({ pole, minus }, i) => {
-        const { cells = 1, shortedCells = 0 } = batteries[i] ?? {};
-        return (
-          ((voltages[pole] ?? 0) - (voltages[minus] ?? 0)) / (cells - shortedCells) + this.pastFull.rise(i)
-        );
-      }),
-      temperatures: batteries.map(({ temperature }) => temperature),
-    };
+    return this.operator.plant.batteries.map(({ pole, minus }, i) => {
+      const { cells = 1, shortedCells = 0 } = batteries[i] ?? {};
+      return (
+        ((voltages[pole] ?? 0) - (voltages[minus] ?? 0)) / (cells - shortedCells) + this.pastFull.rise(i)
+      );
+    });
   }
 
   private relayVoltages(voltages: Float64Array): number[] {

@@ -20,7 +20,7 @@ export interface RunOptions {
   /** Error allowed in each step, as a share of a bank's charge. */
   readonly tolerance?: number;
   readonly longestStep?: number; // s
-  /** Windings and engine space warm up; or stay at ambient, to compare with what knows no heat. */
+  /** Windings, engine space and banks warm up; or stay as they are, to compare with what knows no heat. */
   readonly heat?: 'moving' | 'held';
   /** Called after each step with the share done; false cancels. */
   readonly onStep?: (done: number) => boolean | undefined;
@@ -31,6 +31,7 @@ export interface BatterySeries {
   readonly voltage: number[]; // V at the posts
   readonly current: number[]; // A, charging positive
   readonly stateOfCharge: number[];
+  readonly temperature: number[]; // K
 }
 
 export interface AlternatorSeries {
@@ -57,7 +58,7 @@ export interface EngineSeries {
   readonly speedDrop: number[];
 }
 
-/** Heat of machines and engines in their spaces over the whole run [J]: made = kept + given off to the outside. */
+/** Heat over the whole run [J]: made = kept + given off to the outside. */
 export interface RunHeatBooks {
   readonly made: number;
   readonly kept: number;
@@ -118,7 +119,9 @@ export interface ChargeRun {
   readonly engines: readonly EngineSeries[];
   readonly events: readonly RunEvent[];
   readonly energy: RunEnergy;
+  /** Of machines and engines in their spaces, and of the banks in theirs. */
   readonly heat: RunHeatBooks;
+  readonly bankHeat: RunHeatBooks;
   /** By battery: charge in at the posts, kept, and lost to gas or past full [C]. */
   readonly charge: readonly {
     readonly id: string;

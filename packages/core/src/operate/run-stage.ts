@@ -23,15 +23,15 @@ export interface StageKeeper {
   readonly settings: RegulatorSettings;
   readonly rules: StageRules;
   readonly capacity: number;
-  readonly temperature: number;
   stage: ChargeStage;
   inStage: number; // s
 }
 
-/** A reading of the regulator: sensed volts and amps into its bank. */
+/** A reading of the regulator: sensed volts, amps into its bank, and the bank's temperature [K]. */
 export interface Sensed {
   readonly voltage: number;
   readonly current: number;
+  readonly temperature: number;
 }
 
 /** `minded`: bank of each alternator's regulator, in the order of the alternators (boat/charging.ts). */
@@ -53,7 +53,6 @@ export function stageKeepers(boat: Boat, minded: readonly number[]): StageKeeper
         rebulkMargin: TYPICAL_STAGE_RULES.rebulkMargin * times,
       },
       capacity: capacityOf(battery),
-      temperature: battery?.temperature ?? boat.ambient,
       stage: 'bulk',
       inStage: 0,
     };
@@ -78,13 +77,14 @@ export function stageAfter(keeper: StageKeeper, sensed: Sensed, inStage: number)
       capacity: keeper.capacity,
       secondsInStage: inStage,
     },
-    keeper.temperature,
+    sensed.temperature,
   );
 }
 
 /** How far a reading is from the change of stage: positive before, negative beyond. */
 function distanceToChange(keeper: StageKeeper, sensed: Sensed): number {
-  const { settings, rules, temperature } = keeper;
+  const { settings, rules } = keeper;
+  const { temperature } = sensed;
   if (keeper.stage === 'bulk') {
     const at = regulatorSetpoint(settings, 'absorption', temperature) - rules.absorptionMargin;
     return at - sensed.voltage;

@@ -14,6 +14,7 @@ import type { HeldState } from './held-state.ts';
 import { farthest, heatsOf, leadingHeats, secant, type Heats, type RunHeat } from './run-heat.ts';
 import { stepError, type Moment, type Moments } from './run-moment.ts';
 import { setpointShift, stepToChange, type StageKeeper } from './run-stage.ts';
+import type { BankHeat } from './run-bank-heat.ts';
 import type { RunSwitches } from './run-switches.ts';
 
 const LEAST_STEP = 0.5; // s
@@ -28,6 +29,7 @@ export interface StepParts {
   readonly boat: Boat;
   readonly moments: Moments;
   readonly heat: RunHeat;
+  readonly bankHeat: BankHeat;
   readonly heatHeld: boolean;
   readonly keepers: readonly StageKeeper[];
   readonly switches: RunSwitches;
@@ -63,10 +65,11 @@ export class Stepper {
     windings: readonly number[],
     more: Pick<HeldState, 'awake' | 'predicted' | 'engineDrops'> = {},
   ): Moment {
-    const { moments, keepers, switches } = this.parts;
+    const { moments, keepers, switches, bankHeat } = this.parts;
     return moments.at(condition, {
       batteries,
       elapsed,
+      batteryTemperatures: elapsed > 0 ? bankHeat.leading(elapsed) : bankHeat.temperatures,
       windings,
       setpointShifts: keepers.map(setpointShift),
       ...switches.held(),

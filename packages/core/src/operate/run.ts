@@ -1,11 +1,13 @@
 /** `run`: a boat through time, from seconds to days. An operating point at the end of each step (run-step.ts), the banks'
- *  charge by the trapezoidal rule between, windings, stages and switches carried along.
- *  Leaves out: battery temperature moving, propeller load on the engine's speed.
+ *  charge by the trapezoidal rule between, temperatures, stages and switches carried along.
+ *  Leaves out: propeller load on the engine's speed.
  */
 import { cloneBoat, type Boat } from '../boat/index.ts';
 import type { BatteryState } from '../physics/battery.ts';
 import { asFound, type Condition } from './condition.ts';
 import { Operator, type Models } from './operator.ts';
+import { lawAt } from './bank-setting.ts';
+import { BankHeat } from './run-bank-heat.ts';
 import { RunBooks } from './run-books.ts';
 import { RunHeat } from './run-heat.ts';
 import { requirePlan, type ChargeRun, type Phase, type RunEvent, type RunOptions } from './run-plan.ts';
@@ -36,6 +38,7 @@ class Run {
   private readonly keepers: StageKeeper[];
   private readonly switches: RunSwitches;
   private readonly heat: RunHeat;
+  private readonly bankHeat: BankHeat;
   private readonly pastFull: PastFull;
   private time = 0;
   private sinceStart = 0;
@@ -70,11 +73,13 @@ class Run {
     );
     this.switches = new RunSwitches(this.boat, this.operator.plant);
     this.heat = new RunHeat(this.boat);
+    this.bankHeat = new BankHeat(this.boat, options.heat === 'held');
     this.pastFull = new PastFull(this.boat);
     this.stepper = new Stepper({
       boat: this.boat,
       moments: new Moments(this.operator, this.boat, this.keepers, this.pastFull),
       heat: this.heat,
+      bankHeat: this.bankHeat,
       heatHeld: options.heat === 'held',
       keepers: this.keepers,
       switches: this.switches,
@@ -97,6 +102,7 @@ class Run {
       ended,
       ...this.books.result(),
       heat: this.heat.books,
+      bankHeat: this.bankHeat.books,
       events: this.events,
       engineSeconds: this.engineSeconds,
       engineAngle: this.engineAngle,
@@ -198,13 +204,18 @@ class Run {
   }
 
   private accept(from: Moment, to: Moment, heated: Heated, step: number): void {
-    this.states.forEach((state, i) => {
+    const { bankHeat, operator } = this;
+    const warmest = to.cells.temperatures;
+    const heats = this.states.map((state, i) => {
       const ends = {
         main: [from.main[i] ?? 0, to.main[i] ?? 0],
         gas: [from.gas[i] ?? 0, to.gas[i] ?? 0],
       } as const;
-      this.books.fill(i, this.operator.lawOf(i), state, ends, step);
+      // In the middle of the step, as warm as its ends were solved.
+      const middle = ((bankHeat.temperatures[i] ?? 0) + (warmest[i] ?? 0)) / 2;
+      return this.books.fill(i, lawAt(operator.lawOf(i), middle), state, ends, step);
     });
+    bankHeat.accept(heats, step);
     this.pastFull.advance(this.states, to.main, step);
     this.books.spend(from.powers, to.powers, (shaftOf(from) + shaftOf(to)) / 2, step);
     this.heat.accept(heated);
@@ -238,9 +249,18 @@ class Run {
   }
 
   private record(moment: Moment): void {
-    this.books.record(this.time, this.running, moment, this.states, this.heat.state, (alternator) => {
-      const regulator = this.boat.regulators.findIndex((one) => one.alternator === alternator);
-      return this.keepers[regulator]?.stage ?? 'bulk';
-    });
+    const { temperatures } = this.bankHeat;
+    this.books.record(
+      this.time,
+      this.running,
+      moment,
+      this.states,
+      temperatures,
+      this.heat.state,
+      (alternator) => {
+        const regulator = this.boat.regulators.findIndex((one) => one.alternator === alternator);
+        return this.keepers[regulator]?.stage ?? 'bulk';
+      },
+    );
   }
 }

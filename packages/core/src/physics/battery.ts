@@ -42,6 +42,9 @@ export type {
   VoltageOut,
 } from './battery-law.ts';
 
+/** Temperatures that a battery law can be asked for [K]. */
+export const batteryTemperatureRange = [233, 343] as const;
+
 /** Constants for the hot functions, `elapsed` seconds after the current changed from what left `state`;
  *  Infinity means settled. Writes into `into` when given.
  *  Errors: RangeError for a law or a state outside its range. */
@@ -248,8 +251,11 @@ function checkLaw(law: BatteryLaw): void {
   if (!(law.sulphation >= 0 && law.sulphation <= 1)) {
     throw new RangeError(`prepareBattery: sulphation = ${law.sulphation}, must be 0..1`);
   }
-  if (!(law.temperature >= 233 && law.temperature <= 343)) {
-    throw new RangeError(`prepareBattery: temperature = ${law.temperature} K, must be 233..343 K`);
+  const [coldest, hottest] = batteryTemperatureRange;
+  if (!(law.temperature >= coldest && law.temperature <= hottest)) {
+    throw new RangeError(
+      `prepareBattery: temperature = ${law.temperature} K, must be ${coldest}..${hottest} K`,
+    );
   }
 }
 

@@ -2,6 +2,7 @@ export * from './alternator-fault.ts';
 export * from './alternator-fit.ts';
 export * from './alternator-losses.ts';
 export * from './alternator.ts';
+export * from './battery-heat.ts';
 export * from './belt.ts';
 export * from './conductor.ts';
 export * from './contact.ts';
