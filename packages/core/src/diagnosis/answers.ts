@@ -1,4 +1,4 @@
-/** The four questions, answered from the posterior.
+/** The four questions, answered from the chances of what is still wrong.
  *    P(yes) = 1 − Σ P(suspects that answer it with no) − ½ P(nothing known fits)
  */
 import { questions, type PlacedFault, type Question } from '../faults/index.ts';
@@ -7,10 +7,10 @@ import type { FourAnswer } from './verdict.ts';
 
 /** Chance that something is wrong, normal states not counted; an unknown state counts half. */
 export function wrongOf(state: State): number {
-  const { model, posterior } = state;
+  const { model, still } = state;
   const faulty = model.hypotheses.reduce(
     (sum, { members }, h) =>
-      sum + (members.some(({ fault }) => fault.nature === 'fault') ? (posterior.probability[h] ?? 0) : 0),
+      sum + (members.some(({ fault }) => fault.nature === 'fault') ? (still[h] ?? 0) : 0),
     0,
   );
   return Math.min(1, faulty + nothingShare(state));
@@ -18,17 +18,20 @@ export function wrongOf(state: State): number {
 
 export function answersOf(state: State): readonly FourAnswer[] {
   return questions.map((question) => {
-    const { model, posterior, reliability } = state;
+    const { model, posterior, reliability, remaining, still } = state;
     let no = nothingShare(state);
     let variance = 0;
     let first: PlacedFault | undefined;
     let firstChance = 0;
-    model.hypotheses.forEach(({ members }, h) => {
-      const placed = members.find(({ fault }) => fault.question === question);
+    const against = model.hypotheses.map(({ members }) =>
+      members.find(({ fault }) => fault.question === question),
+    );
+    remaining.forEach((left, h) => {
+      const placed = against[left];
       if (placed === undefined) return;
-      const chance = posterior.probability[h] ?? 0;
-      no += chance;
+      no += posterior.probability[h] ?? 0;
       variance += (reliability.standardError[h] ?? 0) ** 2;
+      const chance = still[left] ?? 0;
       if (chance > firstChance) [first, firstChance] = [placed, chance];
     });
     const yes = Math.max(0, Math.min(1, 1 - no));

@@ -1,4 +1,4 @@
-/** Computes the two charts of a job from the same draws as the verdict. */
+/** Computes the two charts of a job from the same draws as the verdict: the boat as it stands now, after all repairs. */
 import { chargingPairs, chargingPaths, terminalWords } from '../boat/index.ts';
 import { fastSpeed } from '../checks/index.ts';
 import { asFound, type Condition, type OperatingPoint } from '../operate/index.ts';
@@ -7,7 +7,7 @@ import type { LoopChart, RiseChart } from './charts.ts';
 import { posteriorSample, weightedQuantiles, type PosteriorSample } from './inference/index.ts';
 import type { World } from './model.ts';
 import type { Session } from './session.ts';
-import type { State } from './state.ts';
+import { presentOf, type State } from './state.ts';
 import type { Band } from './verdict.ts';
 
 const TIMES = [0, 10, 30, 60, 120, 180, 300, 600] as const;
@@ -45,7 +45,7 @@ export function riseChart(
       words,
       bands: bandsOver(state, sampleOf(state, hypothesis), volts),
     })),
-    points: state.joined.flatMap(({ taken, check, value }) => {
+    points: presentOf(state).flatMap(({ taken, check, value }) => {
       const { outcome, condition } = check;
       if (value === undefined || outcome.kind !== 'number' || outcome.probe.kind !== 'dc-volts') return [];
       if (outcome.probe.plus !== probe.plus || outcome.probe.minus !== probe.minus) return [];
@@ -101,7 +101,7 @@ function voltsOf(point: OperatingPoint, battery: string): number {
 }
 
 function measuredAt(state: State, terminal: string, reference: string): number | undefined {
-  for (const { check, value } of state.joined) {
+  for (const { check, value } of presentOf(state)) {
     const { outcome, condition } = check;
     if (value === undefined || outcome.kind !== 'number' || outcome.probe.kind !== 'dc-volts') continue;
     if (condition.engine !== 'running' || condition.field !== 'regulated') continue;
@@ -113,9 +113,12 @@ function measuredAt(state: State, terminal: string, reference: string): number |
 
 const healthySample = (state: State): PosteriorSample => state.healthy.sample;
 
-function sampleOf(state: State, hypothesis: number): PosteriorSample {
-  const probability = state.posterior.probability.map((_, h) => (h === hypothesis ? 1 : 0));
-  return posteriorSample({ ...state.posterior, probability }, { perHypothesis: DRAWS, leastChance: 0.5 });
+/** Draws of the hypotheses that leave a suspect. */
+function sampleOf({ posterior, remaining, still }: State, suspect: number): PosteriorSample {
+  const probability = posterior.probability.map((chance, h) =>
+    remaining[h] === suspect ? chance / (still[suspect] ?? 1) : 0,
+  );
+  return posteriorSample({ ...posterior, probability }, { perHypothesis: DRAWS, leastChance: 0.1 });
 }
 
 function firstSuspects(state: State, count: number): { hypothesis: number; id: string; words: string }[] {
@@ -125,11 +128,8 @@ function firstSuspects(state: State, count: number): { hypothesis: number; id: s
       id,
       words: members.map(({ fault }) => fault.words).join(', and '),
     }))
-    .filter(({ hypothesis }) => (state.posterior.probability[hypothesis] ?? 0) > 0.02)
-    .sort(
-      (a, b) =>
-        (state.posterior.probability[b.hypothesis] ?? 0) - (state.posterior.probability[a.hypothesis] ?? 0),
-    )
+    .filter(({ hypothesis }) => (state.still[hypothesis] ?? 0) > 0.02)
+    .sort((a, b) => (state.still[b.hypothesis] ?? 0) - (state.still[a.hypothesis] ?? 0))
     .slice(0, count);
 }
 
@@ -143,7 +143,7 @@ function bandsOver(
   const u = new Float64Array(state.model.dimensions);
   for (let draw = 0; draw < sample.count; draw++) {
     for (let j = 0; j < u.length; j++) u[j] = sample.rows[draw * sample.rowLength + j] ?? 0;
-    rows.push(numbersOf(state.model.world(sample.hypothesis[draw] ?? -1, u)));
+    rows.push(numbersOf(state.model.world(sample.hypothesis[draw] ?? -1, u, state.repairs)));
   }
   const first = rows[0] ?? [];
   return first.map((_, k) => {

@@ -1,4 +1,5 @@
-/** Whether to stop, and with what. */
+/** Whether to stop, and with what. `readings`: those of the boat as it stands, since only they can be taken again, and only they
+ *  prove a repair. */
 import { faultById, remedyPrice } from '../faults/index.ts';
 import type { Conclusion, NextCheck, ReadingInLight, Suspect } from './verdict.ts';
 import criteria from './criteria.json' with { type: 'json' };

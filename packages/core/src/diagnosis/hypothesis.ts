@@ -30,17 +30,19 @@ export function pairHypothesis(first: PlacedFault, second: PlacedFault): Hypothe
   return { id: `${a.id}+${b.id}`, members: [a, b], prior: a.prior * b.prior };
 }
 
-/** Applies all members to a boat kept out of the normal states that are not among them; the normal state first, since it sets
- *  the stage that a fault then changes. */
+/** Applies all members that were not put right to a boat kept out of the normal states that are not among them; the normal state
+ *  first, since it sets the stage that a fault then changes. A repair takes its fault away and nothing else: the other member
+ *  keeps its own severity, and each bank the charge at which the boat was found. */
 export function applyHypothesis(
   hypothesis: Hypothesis,
   boat: Boat,
   severities: readonly [number, number],
+  repaired: readonly string[],
 ): void {
   keepOrdinary(boat, hypothesis.members);
   const order = [...hypothesis.members].sort((a, b) => rank(a) - rank(b));
-  order.forEach(({ fault, part }, index) => {
-    fault.apply(boat, part, severities[index] ?? 0.5);
+  order.forEach(({ id, fault, part }, index) => {
+    if (!repaired.includes(id)) fault.apply(boat, part, severities[index] ?? 0.5);
   });
 }
 

@@ -3,6 +3,9 @@
  *
  *  Three coordinates follow the boat's own: the severity of the fault, whether an intermittent one shows on this visit,
  *  and the severity of a second fault.
+ *
+ *  A check read before a repair and after it are two observables: the one sees the hypothesis as it stands, the other the same
+ *  world without the members that were put right.
  */
 import { boatAt, unknownsOf, type Boat, type BoatDescription } from '../boat/index.ts';
 import type { PlacedCheck } from '../checks/index.ts';
@@ -20,7 +23,7 @@ import {
 import { errorScaleOf, type ErrorScale } from './error-scale.ts';
 import type { Narrowing } from './narrowing.ts';
 import type { Model, Observable } from './inference/index.ts';
-import { normalCumulative } from './inference/index.ts';
+import { normalCumulative, observableAt, widthOf } from './inference/index.ts';
 
 /** One possible world: ask it for operating points. Valid until the next world is made. */
 export interface World {
@@ -29,14 +32,19 @@ export interface World {
   readonly read: (point: OperatingPoint, probe: Probe) => number;
 }
 
+/** Ids of the placed faults that were put right, sorted. The model keeps each set once: equal sets are the same object. */
+export type Repairs = readonly string[];
+const noRepairs: Repairs = [];
+
 export class BoatModel implements Model {
   readonly dimensions: number;
   readonly unknowns: readonly string[];
-  readonly checks: PlacedCheck[];
   /** Numbers are on their error scale. */
-  readonly observables: Observable[];
-  /** By observable; undefined for answers in words. */
-  readonly scales: (ErrorScale | undefined)[];
+  readonly observables: Observable[] = [];
+  /** By observable: its check, its scale (undefined for answers in words), and what was put right before. */
+  readonly checks: PlacedCheck[] = [];
+  readonly scales: (ErrorScale | undefined)[] = [];
+  readonly repairs: Repairs[] = [];
   /** The healthy boat first, then single faults, then the pairs that were weighed. */
   readonly hypotheses: Hypothesis[];
   operatingPoints = 0;
@@ -44,11 +52,12 @@ export class BoatModel implements Model {
   private readonly operator: Operator;
   private readonly narrowing: Narrowing | undefined;
   private readonly own: Float64Array;
+  private readonly repairSets = new Map<string, Repairs>();
 
   constructor(
     readonly description: BoatDescription,
     faults: readonly PlacedFault[],
-    checks: readonly PlacedCheck[],
+    private readonly placed: readonly PlacedCheck[],
     options: { readonly models?: Models; readonly narrowing?: Narrowing | undefined } = {},
   ) {
     this.unknowns = unknownsOf(description);
@@ -56,11 +65,8 @@ export class BoatModel implements Model {
     this.hypotheses = singleHypotheses(faults);
     this.narrowing = options.narrowing;
     this.own = new Float64Array(this.unknowns.length);
-    this.checks = [];
-    this.observables = [];
-    this.scales = [];
     this.operator = new Operator(boatAt(description), options.models);
-    for (const check of checks) this.observe(check);
+    this.repairsOf([]);
   }
 
   /** The number of a hypothesis; a new one for a pair not weighed before. */
@@ -69,9 +75,27 @@ export class BoatModel implements Model {
     return known >= 0 ? known : this.hypotheses.push(hypothesis) - 1;
   }
 
+  /** The model's own set of those repairs. Of a new one all placed checks become observables, for they share operating points. */
+  repairsOf(ids: readonly string[]): Repairs {
+    const sorted = [...new Set(ids)].sort();
+    const key = sorted.join(' ');
+    const known = this.repairSets.get(key);
+    if (known !== undefined) return known;
+    const repairs = sorted.length === 0 ? noRepairs : sorted;
+    this.repairSets.set(key, repairs);
+    for (const check of this.placed) this.observe(check, repairs);
+    return repairs;
+  }
+
+  /** The observable of a placed check under its own condition; -1 for an id that this boat has not. */
+  observableOf(id: string, repairs: Repairs = noRepairs): number {
+    return this.checks.findIndex((check, number) => check.id === id && this.repairs[number] === repairs);
+  }
+
   /** Adds an observable (a check, perhaps under another condition than its own) and returns its number. */
-  observe(check: PlacedCheck): number {
+  observe(check: PlacedCheck, repairs: Repairs): number {
     this.checks.push(check);
+    this.repairs.push(repairs);
     const { outcome } = check;
     if (outcome.kind === 'number') {
       const scale = errorScaleOf(outcome);
@@ -86,28 +110,37 @@ export class BoatModel implements Model {
   }
 
   predict(hypothesis: number, u: Float64Array, wanted: readonly number[], out: Float64Array): void {
-    const world = this.world(hypothesis, u);
-    let slot = 0;
-    for (const number of wanted) {
-      const check = this.checks[number];
-      if (check === undefined) throw new RangeError(`BoatModel.predict: no observable ${number}`);
-      slot = this.write(world, number, check, out, slot);
+    const repairs = wanted.map((number) => this.repairsThatCount(hypothesis, number));
+    // One world after the other: the operator holds one at a time.
+    for (const set of new Set(repairs)) {
+      const world = this.world(hypothesis, u, set);
+      let slot = 0;
+      wanted.forEach((number, at) => {
+        const width = widthOf(observableAt(this.observables, number));
+        if (repairs[at] === set) this.write(world, number, out.subarray(slot, slot + width));
+        slot += width;
+      });
     }
   }
 
-  /** Numbers read under the same condition: one operating point gives them all. */
+  /** Numbers read under the same condition after the same repairs: one operating point gives them all. */
   companions(observable: number): readonly number[] {
     const check = this.checks[observable];
     if (check?.outcome.kind !== 'number') return [];
     const key = conditionKey(check.condition);
+    const repairs = this.repairs[observable];
     return this.checks.flatMap((other, number) =>
-      other.outcome.kind === 'number' && conditionKey(other.condition) === key ? [number] : [],
+      other.outcome.kind === 'number' &&
+      this.repairs[number] === repairs &&
+      conditionKey(other.condition) === key
+        ? [number]
+        : [],
     );
   }
 
-  /** The world of a hypothesis at a draw. */
-  world(hypothesis: number, u: Float64Array): World {
-    const boat = this.boatOf(hypothesis, u);
+  /** The world of a hypothesis at a draw, after repairs. */
+  world(hypothesis: number, u: Float64Array, repairs: Repairs = noRepairs): World {
+    const boat = this.boatOf(hypothesis, u, repairs);
     const { operator } = this;
     operator.set(boat);
     const points = new Map<string, OperatingPoint>();
@@ -132,27 +165,28 @@ export class BoatModel implements Model {
     return this.scales[observable]?.from(scaled) ?? scaled;
   }
 
-  private write(world: World, number: number, check: PlacedCheck, out: Float64Array, slot: number): number {
-    const { outcome } = check;
-    const scale = this.scales[number];
-    if (outcome.kind === 'number') {
-      const point = world.at(check.condition);
-      const read = point.converged ? world.read(point, outcome.probe) : NaN;
-      out[slot] = scale === undefined ? read : scale.to(read);
-      return slot + 1;
-    }
-    const count = outcome.answers.length;
-    const row = out.subarray(slot, slot + count);
-    outcome.chances({ boat: world.boat, part: check.part ?? '', at: world.at, read: world.read }, row);
-    return slot + count;
+  /** Repairs of what a hypothesis has not leave its worlds as they are. */
+  private repairsThatCount(hypothesis: number, observable: number): Repairs {
+    const repairs = this.repairs[observable] ?? noRepairs;
+    const members = this.hypotheses[hypothesis]?.members ?? [];
+    return members.some(({ id }) => repairs.includes(id)) ? repairs : noRepairs;
   }
 
-  private boatOf(hypothesis: number, u: Float64Array): Boat {
+  private write(world: World, number: number, row: Float64Array): void {
+    const { outcome, condition, part = '' } = this.checks[number]!;
+    if (outcome.kind === 'number') {
+      const point = world.at(condition);
+      const read = point.converged ? world.read(point, outcome.probe) : NaN;
+      row[0] = this.scales[number]?.to(read) ?? read;
+    } else outcome.chances({ boat: world.boat, part, at: world.at, read: world.read }, row);
+  }
+
+  private boatOf(hypothesis: number, u: Float64Array, repairs: Repairs): Boat {
     const boat = boatAt(this.description, this.ownUnknowns(u));
     const chosen = this.hypotheses[hypothesis];
     if (chosen === undefined || chosen.members.length === 0) return boat;
     const [first = 0, presence = 0, second = 0] = u.subarray(this.dimensions - 3);
-    applyHypothesis(chosen, boat, [normalCumulative(first), normalCumulative(second)]);
+    applyHypothesis(chosen, boat, [normalCumulative(first), normalCumulative(second)], repairs);
     if (boat.traits.presence >= 1 || normalCumulative(presence) < boat.traits.presence) return boat;
     // On a day without the fault only its history is left: how it comes and goes.
     const { presence: chance, onset } = boat.traits;

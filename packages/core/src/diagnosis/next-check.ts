@@ -1,5 +1,6 @@
-/** Which check to do next: information about what is wrong for each minute, risk counted as minutes one would give to be
- *  spared it. Never beyond the stated skill, never one that was done or could not be done. */
+/** Which check to do next: information about what is still wrong for each minute, risk counted as minutes one would give to be
+ *  spared it. Never beyond the stated skill, never one that was done or could not be done. After a repair a check is open anew,
+ *  but for questions to the owner: he has not lived with the repaired boat. */
 import { conditionsLeft, skills, waitFor, type PlacedCheck } from '../checks/index.ts';
 import { bandOf, healthyColumns } from './healthy.ts';
 import {
@@ -13,36 +14,41 @@ import {
 import { errorScaleOf } from './error-scale.ts';
 import { answerSlip, errorsAt } from './errors.ts';
 import type { BoatModel } from './model.ts';
-import type { State } from './state.ts';
+import { chancesLeft } from './remaining.ts';
+import { presentOf, type State } from './state.ts';
 import type { Band, NextCheck, OutcomePreview } from './verdict.ts';
 import { checkCost, repairCost } from './worth.ts';
 import criteria from './criteria.json' with { type: 'json' };
 
-/** Predictions of every placed check over a sample: one operating point serves all checks of a condition. */
+/** Predictions of every placed check over a sample, as the boat stands now: one operating point serves all checks of a condition. */
 export function columnsFor(
-  { model }: State,
+  state: State,
   sample: PosteriorSample,
   checks: readonly PlacedCheck[],
 ): ReadonlyMap<number, Float64Array> {
   if (sample.count === 0) return new Map();
   return sampleColumns(
-    model,
+    state.model,
     sample,
-    checks.map((check) => observableOf(model, check)),
+    checks.map((check) => observableOf(state, check)),
   );
 }
 
-const observableOf = (model: BoatModel, check: PlacedCheck): number =>
-  model.checks.findIndex((one) => one.id === check.id);
+const observableOf = ({ model, repairs }: State, { id }: PlacedCheck): number =>
+  model.observableOf(id, repairs);
 
-/** Checks neither done nor found impossible, within the skill. */
-export function openChecks(
-  { readings, skill }: State,
-  checks: readonly PlacedCheck[],
-): readonly PlacedCheck[] {
-  const done = new Set(readings.map(({ check }) => check));
+/** Checks neither done on the boat as it stands nor ever found impossible, within the skill. */
+export function openChecks(state: State, checks: readonly PlacedCheck[]): readonly PlacedCheck[] {
+  const { readings, repairs, skill } = state;
+  const done = new Set([
+    ...presentOf(state).map(({ taken }) => taken.check),
+    ...readings.filter(({ outcome }) => outcome.kind === 'could-not').map(({ check }) => check),
+  ]);
   const allowed = skills.indexOf(skill);
-  return checks.filter((check) => !done.has(check.id) && skills.indexOf(check.text.skill) <= allowed);
+  return checks.filter(
+    ({ id, text }) =>
+      !done.has(id) && skills.indexOf(text.skill) <= allowed && (repairs.length === 0 || text.way !== 'ask'),
+  );
 }
 
 /** Open checks, best first. */
@@ -55,20 +61,21 @@ export function nextChecks(
   const { model } = state;
   if (sample.count === 0 || open.length === 0) return [];
   // Where one stands after this visit's readings decides how long the next check takes.
-  const before = conditionsLeft(state.joined.map(({ check }) => check));
+  const before = conditionsLeft(presentOf(state).map(({ check }) => check));
   const healthy = healthyColumns(
     state,
-    open.filter(({ outcome }) => outcome.kind === 'number').map((check) => observableOf(model, check)),
+    open.filter(({ outcome }) => outcome.kind === 'number').map((check) => observableOf(state, check)),
   );
+  const left = sampleLeft(state, sample);
   return open
     .map((check): NextCheck => {
-      const observable = observableOf(model, check);
+      const observable = observableOf(state, check);
       const column = columns.get(observable) ?? new Float64Array();
       const own = healthy.get(observable);
       const band = own && bandOf(own, state.healthy.sample.weights, check);
       const { gain, outcomes } = informationOf(
         model.observables,
-        sample,
+        left,
         column,
         candidateOf(check, observable, column, band),
       );
@@ -94,6 +101,13 @@ export function nextChecks(
     })
     .sort((a, b) => b.bitsPerMinute - a.bitsPerMinute || (a.check < b.check ? -1 : 1));
 }
+
+/** The same draws, named by what is left of their hypotheses: what a check tells is counted about that. */
+const sampleLeft = ({ remaining }: State, sample: PosteriorSample): PosteriorSample => ({
+  ...sample,
+  hypothesis: sample.hypothesis.map((h) => remaining[h] ?? h),
+  probability: chancesLeft(remaining, sample.probability),
+});
 
 /** What knowing the outcome saves in the expected cost of repair. */
 function savingOf(model: BoatModel, outcomes: readonly Outcome[]): number {

@@ -75,7 +75,8 @@ export function joinReadings(
 
 /** The observable of a reading; a new one when its condition differed from the check's own. */
 function observableFor(model: BoatModel, taken: TakenReading): number | undefined {
-  const own = model.checks.findIndex((one) => one.id === taken.check);
+  const repairs = model.repairsOf(taken.afterRepairOf ?? []);
+  const own = model.observableOf(taken.check, repairs);
   const check = model.checks[own];
   if (check === undefined) return undefined;
   const { engineSpeed, sinceStart } = taken;
@@ -92,12 +93,13 @@ function observableFor(model: BoatModel, taken: TakenReading): number | undefine
     ...(sinceStart === undefined ? {} : { sinceStart }),
   };
   const same = model.checks.findIndex(
-    (one) =>
+    (one, number) =>
       one.id === check.id &&
+      model.repairs[number] === repairs &&
       one.condition.engineSpeed === condition.engineSpeed &&
       one.condition.sinceStart === condition.sinceStart,
   );
-  return same >= 0 ? same : model.observe({ ...check, condition });
+  return same >= 0 ? same : model.observe({ ...check, condition }, repairs);
 }
 
 function numberEvidence(observable: number, check: PlacedCheck, taken: TakenReading, value: number): Reading {

@@ -12,12 +12,14 @@ import { conclusionOf } from './conclusion.ts';
 import { healthyBands, healthyDraws, healthyKey } from './healthy.ts';
 import { createCache, posteriorGiven, posteriorSample, type EvidenceState } from './inference/index.ts';
 import { readingsInLight } from './light.ts';
+import type { Hypothesis } from './hypothesis.ts';
 import { BoatModel } from './model.ts';
 import type { HealthyView } from './healthy-view.ts';
-import type { State } from './state.ts';
+import { presentOf, type State } from './state.ts';
 import { pairsWorthWeighing } from './pairs.ts';
 import { columnsFor, nextChecks, openChecks } from './next-check.ts';
 import { joinReadings, type Joined, type JoinProblem } from './readings-as-evidence.ts';
+import { chancesLeft, pairsWithRepaired, remainingOf } from './remaining.ts';
 import type { Band, Verdict } from './verdict.ts';
 import { suspectsAndCleared } from './why.ts';
 import criteria from './criteria.json' with { type: 'json' };
@@ -30,6 +32,8 @@ export interface SessionOptions {
   readonly seed?: number;
   /** Readings of an earlier visit that ended all well: they narrow this boat's own unknowns. */
   readonly baseline?: readonly Reading[];
+  /** Placed faults that were put right by now; those that readings name are counted in any case. */
+  readonly repaired?: readonly string[];
   readonly models?: Models;
 }
 
@@ -37,7 +41,8 @@ export interface Session {
   readonly description: BoatDescription;
   readonly checks: readonly PlacedCheck[];
   readonly faults: readonly PlacedFault[];
-  /** The verdict on a set of readings. Same job, same answer; the order of readings does not matter.
+  /** The verdict on a set of readings: what is wrong now, after all repairs. Same job, same answer; the order of readings
+   *  does not matter.
    *  Readings that no check of this boat can have given are returned as problems and left out. */
   readonly diagnose: (readings: readonly Reading[]) => Verdict;
   readonly problems: (readings: readonly Reading[]) => readonly JoinProblem[];
@@ -71,6 +76,8 @@ export function createSession(description: BoatDescription, options: SessionOpti
   };
   const freshState = (readings: readonly Reading[]): State => {
     const { joined } = joinReadings(model, readings);
+    const told = readings.flatMap(({ afterRepairOf = [] }) => afterRepairOf);
+    const repairs = model.repairsOf([...(options.repaired ?? []), ...told]);
     const evidence = joined.map((one) => one.evidence);
     const work = new Map<number, EvidenceState>();
     const weighed = (numbers: ReadonlySet<number>): ReturnType<typeof posteriorGiven> =>
@@ -86,16 +93,31 @@ export function createSession(description: BoatDescription, options: SessionOpti
         },
         work,
       );
-    const singles = new Set(model.hypotheses.flatMap(({ members }, h) => (members.length === 1 ? [h] : [])));
-    let { posterior, reliability } = weighed(singles);
-    const pairs = pairsWorthWeighing(model.hypotheses, posterior, joined);
-    if (pairs.length > 0) {
-      ({ posterior, reliability } = weighed(
-        new Set([...singles, ...pairs.map((pair) => model.weigh(pair))]),
-      ));
-    }
+    const numbers = new Set(model.hypotheses.flatMap(({ members }, h) => (members.length === 1 ? [h] : [])));
+    let { posterior, reliability } = weighed(numbers);
+    const weighAlso = (pairs: readonly Hypothesis[]): void => {
+      if (pairs.length === 0) return;
+      for (const pair of pairs) numbers.add(model.weigh(pair));
+      ({ posterior, reliability } = weighed(numbers));
+    };
+    weighAlso(pairsWithRepaired(model.hypotheses, repairs, posterior.probability));
+    weighAlso(pairsWorthWeighing(model.hypotheses, posterior, joined));
     const healthy = healthyFor(joined);
-    return { model, cache, posterior, reliability, joined, readings, healthy, skill };
+    const remaining = remainingOf(model.hypotheses, repairs);
+    const still = chancesLeft(remaining, posterior.probability);
+    return {
+      model,
+      cache,
+      posterior,
+      reliability,
+      joined,
+      readings,
+      repairs,
+      remaining,
+      still,
+      healthy,
+      skill,
+    };
   };
 
   return {
@@ -131,9 +153,11 @@ function verdictOf(state: State, checks: readonly PlacedCheck[]): Verdict {
   const next = nextChecks(state, sample, open, columns);
   const inLight = readingsInLight(state, slips);
   const nothingFits = posterior.probability[posterior.probability.length - 1] ?? 0;
+  const present = new Set(presentOf(state).map(({ taken }) => taken.id));
   const wrong = wrongOf(state);
   const error = Math.max(0, ...reliability.standardError);
   return {
+    repaired: state.repairs,
     wrong,
     answers: answersOf(state),
     suspects,
@@ -141,7 +165,13 @@ function verdictOf(state: State, checks: readonly PlacedCheck[]): Verdict {
     cleared,
     readings: inLight,
     next,
-    conclusion: conclusionOf(suspects, nothingFits, wrong, next, inLight),
+    conclusion: conclusionOf(
+      suspects,
+      nothingFits,
+      wrong,
+      next,
+      inLight.filter(({ reading }) => present.has(reading)),
+    ),
     amps: ampsBands(state, sample, columns),
     assumed: assumptionsOf(model.description),
     reliability: {

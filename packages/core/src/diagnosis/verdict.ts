@@ -113,6 +113,8 @@ export type Conclusion =
   | { readonly kind: 'readings-contradict'; readonly repeat: string };
 
 export interface Verdict {
+  /** Placed faults that were put right by now: all that follows speaks of what is still wrong. */
+  readonly repaired: readonly string[];
   /** Chance that something is wrong at all. */
   readonly wrong: number;
   readonly answers: readonly FourAnswer[];

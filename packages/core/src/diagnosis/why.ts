@@ -11,6 +11,9 @@ import type { State } from './state.ts';
 import type { Cleared, Evidence, Suspect } from './verdict.ts';
 import criteria from './criteria.json' with { type: 'json' };
 
+/** `before`: taken before the last repair. */
+type Dated = Joined & { readonly before: boolean };
+
 interface Found {
   readonly suspects: readonly Suspect[];
   readonly cleared: readonly Cleared[];
@@ -19,20 +22,25 @@ interface Found {
 }
 
 export function suspectsAndCleared(state: State): Found {
-  const { model, posterior, reliability, joined } = state;
+  const { model, posterior, reliability, joined, repairs, remaining } = state;
   const says = joined.map((one) => sayOf(one, posterior.draws, posterior.probability));
-  const priors = Float64Array.from(model.hypotheses, ({ prior }) => prior);
+  const priors = Float64Array.from(model.hypotheses, ({ prior }, h) =>
+    posterior.draws[h] === undefined ? 0 : prior,
+  );
+  const evidence = joined.map((one) => ({ ...one, before: model.repairs[one.observable] !== repairs }));
   const suspects: Suspect[] = [];
   const cleared: Cleared[] = [];
   for (const placed of model.hypotheses.flatMap(({ members }) => (members.length === 1 ? members : []))) {
-    const has = model.hypotheses.map(({ members }) => members.some(({ id }) => id === placed.id));
+    if (repairs.includes(placed.id)) continue;
+    const leaves = model.hypotheses.map(({ members }) => members.some(({ id }) => id === placed.id));
+    const has = Array.from(remaining, (left) => leaves[left] === true);
     const sum = (of: (h: number) => number): number =>
       has.reduce((total, yes, h) => total + (yes ? of(h) : 0), 0);
     const probability = sum((h) => posterior.probability[h] ?? 0);
     const { fault } = placed;
     if (probability >= criteria.showFrom) {
       // Against all that might have been, not only against what is left: that is what a person asks by "why".
-      const why = joined
+      const why = evidence
         .map((one, index) => evidenceOf(one, says[index]?.own ?? [], posterior.probability, priors, has))
         .sort((a, b) => Math.abs(Math.log(b.factor)) - Math.abs(Math.log(a.factor)));
       suspects.push({
@@ -51,7 +59,7 @@ export function suspectsAndCleared(state: State): Found {
       });
     }
     if (probability >= criteria.clearedBelow || probability >= 0.3 * placed.prior) continue;
-    const [strongest] = joined
+    const [strongest] = evidence
       .map((one, index) =>
         evidenceOf(one, says[index]?.own ?? [], posterior.probability, posterior.probability, has),
       )
@@ -92,7 +100,7 @@ export function sayOf(
 
 /** `weights`: how much each other hypothesis counts; `own` ones count by their probability. */
 function evidenceOf(
-  joined: Joined,
+  joined: Dated,
   says: readonly number[],
   probability: Float64Array,
   weights: Float64Array,
@@ -120,8 +128,8 @@ function evidenceOf(
 }
 
 /** "Volts at the battery, idling: speaks 12 to 1 for it." */
-function evidenceWords(joined: Joined, factor: number): string {
+function evidenceWords({ check, before }: Dated, factor: number): string {
   const ratio = factor >= 1 ? factor : 1 / factor;
   const size = ratio >= 1000 ? 'more than 1000' : ratio >= 10 ? String(Math.round(ratio)) : ratio.toFixed(1);
-  return `${joined.check.text.words}: speaks ${size} to 1 ${factor >= 1 ? 'for' : 'against'} it`;
+  return `${check.text.words}${before ? ', before the repair' : ''}: speaks ${size} to 1 ${factor >= 1 ? 'for' : 'against'} it`;
 }

@@ -11,7 +11,7 @@ import criteria from './criteria.json' with { type: 'json' };
 
 const middle = ({ low, high }: PriceRange): number => (low + high) / 2;
 
-/** Expected cost of repair [units of the price table] for chances by hypothesis. */
+/** Expected cost of repair [units of the price table] for chances of what is still wrong. */
 export function repairCost(model: BoatModel, probability: ArrayLike<number>): number {
   const causes = model.hypotheses
     .map((hypothesis, h) => ({ hypothesis, chance: probability[h] ?? 0 }))

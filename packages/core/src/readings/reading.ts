@@ -16,4 +16,6 @@ export interface Reading {
   readonly sinceStart?: number; // s
   /** Name of the meter, when more than one was used: readings of one meter share its error. */
   readonly meter?: string;
+  /** Ids of placed faults (`fault@part`) that were put right before it was taken. */
+  readonly afterRepairOf?: readonly string[];
 }
