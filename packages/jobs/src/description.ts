@@ -82,9 +82,35 @@ export function readingsOf(visit: JobVisit, checks: readonly PlacedCheck[]): Rea
   });
 }
 
-/** Visits other than this one whose readings were taken when all was well. */
+/** The visits that speak of one trouble, oldest first: a visit after repairs goes on with the one before it. */
+function continuedVisits(job: Job, visit: JobVisit): readonly JobVisit[] {
+  const earlier = job.visits[job.visits.indexOf(visit) - 1];
+  const goesOn = (visit.repairs ?? []).length > 0 && earlier !== undefined;
+  return goesOn ? [...continuedVisits(job, earlier), visit] : [visit];
+}
+
+/** What a diagnosis at a visit goes by. */
+export interface VisitEvidence {
+  /** Readings before and after repairs, each with what had been put right by then. */
+  readonly readings: readonly Reading[];
+  readonly repaired: readonly string[];
+}
+
+/** The readings of a visit of the job and, where it goes on after repairs, of those before it. */
+export function evidenceOf(job: Job, visit: JobVisit, checks: readonly PlacedCheck[]): VisitEvidence {
+  let repaired: readonly string[] = [];
+  const readings = continuedVisits(job, visit).flatMap((one) => {
+    repaired = [...repaired, ...(one.repairs ?? [])];
+    const after = repaired.length === 0 ? {} : { afterRepairOf: repaired };
+    return readingsOf(one, checks).map((reading) => ({ ...reading, ...after }));
+  });
+  return { readings, repaired };
+}
+
+/** Visits whose readings were taken when all was well, other than this one and those that it goes on with. */
 export function baselineVisits(job: Job, visit: JobVisit): readonly JobVisit[] {
-  return job.visits.filter((other) => other.baseline && other.id !== visit.id);
+  const own = continuedVisits(job, visit);
+  return job.visits.filter((other) => other.baseline && !own.includes(other));
 }
 
 function siReading(reading: JobReading, check: PlacedCheck): Reading | undefined {

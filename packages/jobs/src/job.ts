@@ -96,6 +96,8 @@ export interface JobVisit {
   readonly date?: string;
   readonly note?: string;
   readonly engine?: JobEngineState;
+  /** Faults (`fault@part`) that were put right before its readings: the visit goes on with those of the visit before. */
+  readonly repairs?: readonly string[];
   readonly readings: readonly JobReading[];
   /** Readings taken when all was well. */
   readonly baseline: boolean;

@@ -1,5 +1,12 @@
 /** From the text of a file to a job, or to the list of what is wrong with it. */
-import { formatQuantity, missedCurvePoints, partKinds, placedChecks, templateIds } from '@ampwright/core';
+import {
+  formatQuantity,
+  missedCurvePoints,
+  partKinds,
+  placedChecks,
+  placedFaults,
+  templateIds,
+} from '@ampwright/core';
 import type { QuantityKind } from '@ampwright/core';
 import { descriptionOf } from './description.ts';
 import { boatOfFacts, factProblems } from './facts.ts';
@@ -51,7 +58,8 @@ export function parseJob(text: string): ParsedJob {
   const job = withParts(loose);
   const problems = [...quantityProblems(root, job), ...wiringProblems(root, job.boat)];
   if (problems.length > 0) return refused([...newer, ...problems]);
-  const late = visitProblems(root, job, placedChecks(descriptionOf(job)));
+  const boat = descriptionOf(job);
+  const late = visitProblems(root, job, placedChecks(boat), placedFaults(boat));
   if (late.length > 0) return refused([...newer, ...late]);
   const notes = [...newer, ...findings.notes, ...idleFacts(loose), ...curveNotes(root, job)];
   return { kind: 'job', job, readOnly: newer.length > 0, notes };

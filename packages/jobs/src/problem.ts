@@ -28,6 +28,7 @@ export const problemKinds = [
   'no-outcome',
   'two-outcomes',
   'implausible-reading',
+  'unknown-fault',
   'curve-not-met',
 ] as const;
 export type ProblemKind = (typeof problemKinds)[number];
@@ -89,6 +90,7 @@ const containers = new Set([
   'parts',
   'visits',
   'readings',
+  'repairs',
   'quantities',
   'choices',
   'facts',

@@ -148,6 +148,10 @@ const visit = z.strictObject({
       started_at: when,
     }),
   ),
+  repairs: described(
+    z.nullish(z.array(z.string().check(z.maxLength(160))).check(z.maxLength(50))),
+    'Faults, `fault@part`, put right before its readings: the visit goes on with those of the visit before',
+  ),
   readings: z.nullish(z.array(reading).check(z.maxLength(2000))),
   baseline: described(z.nullish(z.boolean()), 'Readings taken when all was well'),
   verdict: z.nullish(

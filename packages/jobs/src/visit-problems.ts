@@ -1,6 +1,6 @@
-/** Judges the visits of a job: ids, which checks the readings speak of, and whether their numbers can be. */
+/** Judges the visits of a job: ids, what was put right, which checks the readings speak of, and whether their numbers can be. */
 import { fromSI, nearestNames, toSI, unknownUnit } from '@ampwright/core';
-import type { PlacedCheck } from '@ampwright/core';
+import type { PlacedCheck, PlacedFault } from '@ampwright/core';
 import { findPlacedCheck } from './description.ts';
 import type { Job, JobReading } from './job.ts';
 import { placeOf, pointerOf, shown, type Path, type Problem } from './problem.ts';
@@ -12,7 +12,12 @@ const engineSpeeds = { dimension: 'speed', low: 0, high: 8000 * RPM } as const;
 const timesSinceStart = { dimension: 'time', low: 0, high: 48 * 3600 } as const;
 
 /** What is wrong with the visits and readings of a job. */
-export function visitProblems(root: unknown, job: Job, checks: readonly PlacedCheck[]): Problem[] {
+export function visitProblems(
+  root: unknown,
+  job: Job,
+  checks: readonly PlacedCheck[],
+  faults: readonly PlacedFault[],
+): Problem[] {
   const problems: Problem[] = [];
   const visitIds = new Map<string, string>();
   const readingIds = new Map<string, string>();
@@ -24,6 +29,12 @@ export function visitProblems(root: unknown, job: Job, checks: readonly PlacedCh
     if (visit.engine?.speed !== undefined) {
       keep(problems, quantityProblem(root, [...path, 'engine', 'speed'], visit.engine.speed, engineSpeeds));
     }
+    visit.repairs?.forEach((id, position) => {
+      const place = [...path, 'repairs', position];
+      const repair = repairProblem(id, faults);
+      if (repair !== undefined)
+        problems.push({ pointer: pointerOf(place), place: placeOf(root, place), ...repair });
+    });
     visit.readings.forEach((reading, position) => {
       const place = [...path, 'readings', position];
       if (readingIds.has(reading.id)) {
@@ -47,6 +58,25 @@ export function visitProblems(root: unknown, job: Job, checks: readonly PlacedCh
 const keep = (problems: Problem[], problem: Problem | undefined): void => {
   if (problem !== undefined) problems.push(problem);
 };
+
+/** What is wrong with the id of something that was put right. In a normal state nothing is broken, so nothing can be. */
+export function repairProblem(
+  id: string,
+  faults: readonly PlacedFault[],
+): Omit<Problem, 'pointer' | 'place'> | undefined {
+  const broken = faults.filter(({ fault }) => fault.nature === 'fault');
+  if (broken.some((placed) => placed.id === id)) return undefined;
+  const ids = (list: readonly PlacedFault[]): string[] => list.map((placed) => placed.id);
+  const elsewhere = ids(broken.filter(({ fault }) => fault.id === id.split('@')[0]));
+  const nearest = elsewhere.length > 0 ? elsewhere : nearestNames(id, ids(broken));
+  return {
+    kind: 'unknown-fault',
+    value: shown(id),
+    allowed: `a fault that this boat can have, fault@part${nearest.length === 0 ? '' : `, such as ${nearest.join(', ')}`}`,
+    advice: 'List them with: ampwright faults JOB',
+    nearest,
+  };
+}
 
 /** What is wrong with one reading at a place of a file. */
 export function readingProblems(

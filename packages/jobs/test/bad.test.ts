@@ -55,6 +55,7 @@ const expected: Readonly<Record<string, readonly [pointerOrPlace: string, value:
     'unknown-choice.chemistry': ['/boat/facts/bank_chemistry', 'lifepo', 'lifepo4'],
     'unknown-choice.kind': ['/boat/parts/6/kind', 'alternater', 'alternator'],
     'unknown-choice.template': ['/boat/template', 'one-batery', 'one-battery'],
+    'unknown-fault.misspelt': ['/visits/1/repairs/0', 'belt-brokn@belt', 'belt-broken@belt'],
     'unknown-unit.length': ['/boat/facts/cable_length/unit', 'metrs', 'm, cm'],
     'unknown-unit.reading': ['/visits/0/readings/0/unit', 'Amp', 'V, mV'],
     'unknown-unit.volts-for-amps': ['/boat/facts/alternator_current/unit', 'V', 'A, mA'],
@@ -96,13 +97,14 @@ describe('bad job files', () => {
     expect(({} as { polluted?: boolean }).polluted).toBeUndefined();
   });
 
-  it('[rule] a mistyped unit, choice, terminal and check are answered with the nearest', () => {
+  it('[rule] a mistyped unit, choice, terminal, check and fault are answered with the nearest', () => {
     const nearest = (name: string) =>
       firstProblem(readFileSync(new URL(`${name}.json`, folder), 'utf8')).nearest?.[0];
     expect(nearest('unknown-unit.length')).toBe('m');
     expect(nearest('unknown-choice.template')).toBe('one-battery');
     expect(nearest('cable-to-nowhere.no-such-terminal')).toBe('alternator.B+');
     expect(nearest('unknown-check.misspelt')).toBe('battery-volts-rest@battery');
+    expect(nearest('unknown-fault.misspelt')).toBe('belt-broken@belt');
   });
 });
 

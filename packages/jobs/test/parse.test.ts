@@ -3,7 +3,9 @@ import { readFileSync } from 'node:fs';
 import { boatFromTemplate, placedChecks, templateIds } from '@ampwright/core';
 import { describe, expect, it } from 'vitest';
 import {
+  baselineVisits,
   descriptionOf,
+  evidenceOf,
   jobSchema,
   jobVersion,
   newJob,
@@ -137,6 +139,63 @@ describe('readings', () => {
       { id: 'visit-1-reading-1', check: check.id, outcome: { kind: 'number', value: 12.6 }, sinceStart: 300 },
       { id: 'visit-1-reading-2', check: check.id, outcome: { kind: 'could-not' } },
     ]);
+  });
+});
+
+describe('visits after repairs', () => {
+  const battery = (value: number) => ({ check: 'battery-volts-fast', value });
+  const belt = 'belt-broken@belt';
+  const cable = 'charge-cable-resistive@charge-cable';
+  const job = jobOf(
+    short(
+      {},
+      {
+        visits: [
+          { id: 'year-before', baseline: true, readings: [battery(14.2)] },
+          { id: 'found', readings: [battery(12.1)] },
+          { id: 'belt', repairs: [belt], readings: [battery(13)] },
+          { id: 'cable', repairs: [cable], baseline: true, readings: [battery(14)] },
+          { id: 'year-after', readings: [battery(14.1)] },
+        ],
+      },
+    ),
+  );
+  const checks = placedChecks(descriptionOf(job));
+  const at = (id: string) =>
+    evidenceOf(
+      job,
+      job.visits.find((visit) => visit.id === id)!,
+      checks,
+    );
+
+  it('[rule] a visit after repairs goes on with the visit before, whose readings stay those of the boat as it was', () => {
+    const { readings, repaired } = at('cable');
+    expect(repaired).toEqual([belt, cable]);
+    expect(readings.map(({ id, afterRepairOf }) => [id, afterRepairOf])).toEqual([
+      ['found-reading-1', undefined],
+      ['belt-reading-1', [belt]],
+      ['cable-reading-1', [belt, cable]],
+    ]);
+  });
+
+  it('[rule] a visit without repairs stands alone', () => {
+    expect(at('year-after').readings.map(({ id }) => id)).toEqual(['year-after-reading-1']);
+    expect(at('found')).toMatchObject({ repaired: [], readings: [{ id: 'found-reading-1' }] });
+  });
+
+  it('[rule] what a visit goes on with is no baseline of it', () => {
+    const baselines = (id: string) =>
+      baselineVisits(
+        job,
+        job.visits.find((visit) => visit.id === id)!,
+      ).map((visit) => visit.id);
+    expect(baselines('cable')).toEqual(['year-before']);
+    expect(baselines('year-after')).toEqual(['year-before', 'cable']);
+  });
+
+  it('[rule] in a normal state there is nothing to put right', () => {
+    const parsed = parseJob(JSON.stringify(short({}, { visits: [{ repairs: ['battery-flat@battery'] }] })));
+    expect(parsed).toMatchObject({ problems: [{ kind: 'unknown-fault', pointer: '/visits/0/repairs/0' }] });
   });
 });
 
