@@ -17,6 +17,10 @@ const patience = 3;
 type StoppedBy = Extract<InterviewOut, { type: 'verdict' }>['stopped_by'];
 type ErrorKind = Extract<InterviewOut, { type: 'error' }>['kind'];
 
+/** Whether a reading is of the boat as it stands after all repairs. */
+const isAfter = ({ afterRepairOf = [] }: Reading, repaired: readonly string[]): boolean =>
+  afterRepairOf.length === repaired.length;
+
 interface Ask {
   readonly number: number;
   readonly check: PlacedCheck;
@@ -29,7 +33,10 @@ export interface InterviewOptions {
 }
 
 export class Interview {
+  /** By check; of the boat as it stands. */
   private readonly readings = new Map<string, Reading>();
+  /** Taken before the last repair. */
+  private readonly earlier: Reading[] = [];
   /** Checks answered in this dialogue, for the minutes. */
   private readonly done = new Set<string>();
   private readonly repeated = new Set<string>();
@@ -44,7 +51,9 @@ export class Interview {
     private readonly work: Work,
     private readonly options: InterviewOptions,
   ) {
-    for (const reading of work.readings) this.readings.set(reading.check, reading);
+    for (const reading of work.readings)
+      if (isAfter(reading, work.repaired)) this.readings.set(reading.check, reading);
+      else this.earlier.push(reading);
   }
 
   /** Whether the verdict has been given; nothing is read after it. */
@@ -146,7 +155,8 @@ export class Interview {
   /** Keeps a reading; the newest of a check counts. Goes on when it answers what was asked. */
   private take(check: PlacedCheck, reading: Reading, ask: number | null, reason: string): InterviewOut[] {
     this.readings.delete(check.id);
-    this.readings.set(check.id, reading);
+    const { repaired } = this.work;
+    this.readings.set(check.id, repaired.length === 0 ? reading : { ...reading, afterRepairOf: repaired });
     this.verdict = undefined;
     const outcome = reading.outcome.kind;
     this.done.delete(check.id);
@@ -223,7 +233,7 @@ export class Interview {
   private judged(): Verdict {
     while (this.verdict === undefined) {
       try {
-        this.verdict = this.work.diagnose([...this.readings.values()]);
+        this.verdict = this.work.diagnose(this.evidence());
       } catch (fault) {
         const newest = [...this.done].at(-1);
         if (newest === undefined) throw fault;
@@ -234,6 +244,10 @@ export class Interview {
       }
     }
     return this.verdict;
+  }
+
+  private evidence(): Reading[] {
+    return [...this.earlier, ...this.readings.values()];
   }
 
   private finish(by: StoppedBy): InterviewOut[] {
@@ -255,7 +269,7 @@ export class Interview {
         nothing_fits: share(verdict.nothingFits),
         asks: this.asks.length,
         minutes_spent: minutes,
-        remedy: this.options.remedyOf(verdict, [...this.readings.values()]),
+        remedy: this.options.remedyOf(verdict, this.evidence()),
       },
     ];
   }

@@ -261,6 +261,10 @@ export const diagnosisShape = z.strictObject({
   ...head('ampwright-diagnosis'),
   job: jobHead,
   visit: z.nullable(text),
+  repaired: described(
+    list(text),
+    'Faults (`fault@part`) that were put right by this visit; all else speaks of what is still wrong',
+  ),
   wrong: described(chance, 'Chance that something is wrong at all'),
   answers,
   suspects: list(
@@ -288,6 +292,7 @@ export const diagnosisShape = z.strictObject({
       healthy_chance: z.nullable(chance),
       stands: z.enum(['in', 'low', 'high', 'usual', 'unusual', 'none']),
       slip: described(chance, 'Chance that it is a slip of the hand'),
+      after_repair_of: described(list(text), 'Faults that had been put right when it was taken'),
     }),
   ),
   next: described(

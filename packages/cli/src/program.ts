@@ -2,12 +2,13 @@
 import process from 'node:process';
 import { Command, CommanderError } from 'commander';
 import { variantIds } from '@ampwright/core';
-import { jobWriter, type ParsedJob } from '@ampwright/jobs';
+import { jobWriter, serialiseJob, type ParsedJob } from '@ampwright/jobs';
 import { checks } from './commands/checks.ts';
 import { diagnose } from './commands/diagnose.ts';
 import { faults } from './commands/faults.ts';
 import { factHelp, newJobText, templateList, type NewOptions } from './commands/new.ts';
 import { predict } from './commands/predict.ts';
+import { jobAfterRepairs } from './commands/repaired.ts';
 import { report } from './commands/report.ts';
 import type { Result } from './commands/result.ts';
 import { run as runBoat, type RunCommandOptions } from './commands/run.ts';
@@ -25,6 +26,7 @@ import { workOf, type Work } from './work.ts';
 interface Common {
   readonly json?: boolean;
   readonly visit?: string;
+  readonly repaired?: readonly string[];
 }
 
 interface RunExtras {
@@ -70,12 +72,13 @@ function programWith(exit: (code: 0 | 1) => void): Command {
   };
   /** The work of a job file; undefined, with the problems told, when the file is not good. Whoever wants JSON gets
    *  the problems so as well (schema: validation). */
-  const open = (path: string, { visit, json }: Common): Work | undefined => {
+  const open = (path: string, { visit, json, repaired = [] }: Common): Work | undefined => {
     const parsed = readJobFile(path);
     const problems = parsed.kind === 'problems' ? parsed.problems : parsed.notes;
     if (problems.length > 0) process.stderr.write(`${problemsText(plain(path), problems)}\n\n`);
     if (parsed.kind === 'problems' || parsed.readOnly) exit(1);
-    if (parsed.kind === 'job') return workOf(parsed.job, visit);
+    if (parsed.kind === 'job')
+      return workOf(jobAfterRepairs(parsed.job, { repaired, ...(visit && { visit }) }, today()), visit);
     if (json === true) put(validate(path, parsed), { json });
     return undefined;
   };
@@ -91,7 +94,7 @@ function programWith(exit: (code: 0 | 1) => void): Command {
     .option('-o, --out <file>', 'file to write, which must not exist; standard output when absent')
     .addHelpText('after', () => `\nTemplates:\n${templateList()}\n\n${factHelp()}`)
     .action((options: NewOptions & { out?: string }) => {
-      const text = newJobText(options, new Date().toISOString().slice(0, 10));
+      const text = newJobText(options, today());
       if (options.out === undefined) process.stdout.write(text);
       else writeNewFile(options.out, text);
     });
@@ -110,10 +113,16 @@ function programWith(exit: (code: 0 | 1) => void): Command {
 
   command('diagnose <job>', 'The four answers, the suspects with their why, the next check')
     .option('--visit <id>', 'the visit whose readings count; the last one when absent')
+    .option(...repairedOption)
+    .option('-o, --out <file>', 'write the job with the visit after that repair; must not exist')
     .option('--json', 'as JSON (schema: diagnosis)')
-    .action((path: string, options: Common) => {
+    .action((path: string, options: Common & { out?: string }) => {
+      if (options.out !== undefined && options.repaired?.length === 0)
+        throw new WrongUse('--out goes with --repaired.');
       const work = open(path, options);
-      if (work !== undefined) put(diagnose(work), options);
+      if (work === undefined) return;
+      if (options.out !== undefined) writeNewFile(options.out, serialiseJob(work.job));
+      put(diagnose(work), options);
     });
 
   command('predict <job>', 'Where every reading would lie if all were well')
@@ -185,6 +194,7 @@ function programWith(exit: (code: 0 | 1) => void): Command {
     'A dialogue of JSON lines: asks its best next check, is answered, ends with its verdict',
   )
     .option('--visit <id>', 'the visit whose readings it starts from; the last one when absent')
+    .option(...repairedOption)
     .option('--max-asks <count>', 'asks after which it ends', wholeNumber, 40)
     .addHelpText('after', '\nSchemas: interview-out (what it writes), interview-in (what it reads).')
     .action(async (path: string, options: Common & { maxAsks: number }) => {
@@ -206,7 +216,16 @@ function programWith(exit: (code: 0 | 1) => void): Command {
   return program;
 }
 
+const today = (): string => new Date().toISOString().slice(0, 10);
+
 const collect = (value: string, previous: readonly string[]): readonly string[] => [...previous, value];
+
+const repairedOption = [
+  '--repaired <fault@part>',
+  'put right since the last visit: what is still wrong? May be given again',
+  collect,
+  [],
+] as const;
 
 /** `--what-if` alone stands for all. */
 const whatIfOf = ({

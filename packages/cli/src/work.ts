@@ -1,7 +1,15 @@
-/** A job made ready for the core: its boat, the checks that this boat allows, and the readings of one visit. */
+/** A job made ready for the core: its boat, the checks that this boat allows, and the readings of one visit, with those that it goes
+ *  on with after repairs. */
 import { createSession, placedChecks } from '@ampwright/core';
 import type { BoatDescription, PlacedCheck, Reading, Session, Verdict } from '@ampwright/core';
-import { baselineVisits, descriptionOf, readingsOf, type Job, type JobVisit } from '@ampwright/jobs';
+import {
+  baselineVisits,
+  descriptionOf,
+  evidenceOf,
+  readingsOf,
+  type Job,
+  type JobVisit,
+} from '@ampwright/jobs';
 import { WrongUse } from './files.ts';
 
 export interface Work {
@@ -10,6 +18,8 @@ export interface Work {
   readonly checks: readonly PlacedCheck[];
   readonly visit: JobVisit | undefined;
   readonly readings: readonly Reading[];
+  /** Faults that were put right by now. */
+  readonly repaired: readonly string[];
   readonly session: Session;
   readonly diagnose: (readings: readonly Reading[]) => Verdict;
 }
@@ -24,14 +34,16 @@ export function workOf(job: Job, visitId?: string): Work {
     const known = job.visits.map((one) => one.id).join(', ') || 'none';
     throw new WrongUse(`There is no visit "${visitId}"; the job has: ${known}.`);
   }
-  const readings = visit === undefined ? [] : readingsOf(visit, checks);
+  const { readings, repaired } =
+    visit === undefined ? { readings: [], repaired: [] } : evidenceOf(job, visit, checks);
   const baseline =
     visit === undefined ? [] : baselineVisits(job, visit).flatMap((one) => readingsOf(one, checks));
   const session = createSession(description, {
     ...(job.skill === undefined ? {} : { skill: job.skill }),
     ...(baseline.length === 0 ? {} : { baseline }),
+    repaired,
   });
-  return { job, description, checks, visit, readings, session, diagnose: (list) => session.diagnose(list) };
+  return { job, description, checks, visit, readings, repaired, session, diagnose: session.diagnose };
 }
 
 /** Skills up to this one may do a check of that skill. */

@@ -64,6 +64,9 @@ describe('new', () => {
     [['diagnose', example, '--visit', 'x'], 'visit-1'],
     [['diagnose', 'no-such-file.json'], 'no such file'],
     [['validate', 'examples'], 'folder'],
+    [['diagnose', example, '--repaired', 'belt-brokn@belt'], 'belt-broken@belt'],
+    [['diagnose', example, '--repaired', 'belt-broken@belt', '--visit', 'visit-1'], '--visit'],
+    [['diagnose', example, '--out', 'after.json'], '--repaired'],
     [['schema', 'diagnosys'], 'diagnosis'],
     [['interview', example, '--max-asks', 'many'], 'whole number'],
     [['report', example, '--html', example], 'not written over'],
@@ -187,6 +190,26 @@ describe('outputs', () => {
     expect(checks.length).toBeGreaterThanOrEqual(24);
     expect(checks.every((check) => check.example_on !== undefined)).toBe(true);
     expect(new Set(checks.map((check) => check.check)).size).toBe(checks.length);
+  });
+});
+
+describe('repairs', () => {
+  it('[rule] what was put right is written as a new visit, and is a suspect no more', async () => {
+    const file = join(folder, 'after-repair.json');
+    const before = await ampwright(['diagnose', example, '--json']);
+    const found = z.parse(diagnosisShape, JSON.parse(before.out)).suspects[0]!.id;
+    const ran = await ampwright(['diagnose', example, '--repaired', found, '--out', file, '--json']);
+    expect([ran.code, ran.err]).toEqual([0, '']);
+    const after = z.parse(diagnosisShape, JSON.parse(ran.out));
+    expect(after.repaired).toEqual([found]);
+    expect(after.suspects.map(({ id }) => id)).not.toContain(found);
+    expect(after.readings.every(({ after_repair_of: repairs }) => repairs.length === 0)).toBe(true);
+    expect(parseJob(readFileSync(file, 'utf8'))).toMatchObject({ kind: 'job', notes: [] });
+    expect(await ampwright(['diagnose', file, '--json'])).toEqual(ran);
+    const told = await ampwright(['diagnose', file]);
+    expect(told.out).toContain(`[${found}]`);
+    expect(told.out).toContain('before the repair');
+    expect(tooWide(told.out)).toEqual([]);
   });
 });
 

@@ -58,6 +58,35 @@ describe('the dialogue', () => {
     expect(asks.length).toBeLessThanOrEqual(4);
   });
 
+  it('[rule] after a repair, a check that was read before is read anew, and both readings count', () => {
+    const check = 'battery-volts-fast@battery';
+    const belt = 'belt-broken@belt';
+    const parsed = parseJob(
+      JSON.stringify({
+        format: 'ampwright-job',
+        version: 1,
+        boat: plainBoat,
+        visits: [{ readings: [{ check, value: 12.1 }] }, { repairs: [belt] }],
+      }),
+    );
+    if (parsed.kind === 'problems') throw new Error(JSON.stringify(parsed.problems));
+    const work = workOf(parsed.job);
+    let heard: readonly Reading[] = [];
+    const diagnose = (readings: readonly Reading[]) => {
+      heard = readings;
+      return scriptedVerdict(work.checks, []);
+    };
+    const interview = new Interview({ ...work, diagnose }, { maxAsks: 9, remedyOf: noRemedy });
+    interview.start();
+    interview.receive(JSON.stringify({ type: 'reading', check, value: 14.1 }));
+    interview.receive('{"type":"stop"}');
+    expect(heard).toMatchObject([
+      { check, outcome: { value: 12.1 } },
+      { check, outcome: { value: 14.1 }, afterRepairOf: [belt] },
+    ]);
+    expect(heard[0]).not.toHaveProperty('afterRepairOf');
+  });
+
   it('[rule] an end of the input, a stop, and no asks allowed all bring the verdict', () => {
     const ended = interviewOn(plainBoat);
     ended.start();

@@ -7,6 +7,7 @@ export function scriptedVerdict(checks: readonly PlacedCheck[], readings: readon
   const open = checks.filter((check) => !readings.some((reading) => reading.check === check.id));
   const evidence = { reading: 'r', check: 'c', factor: 2, words: 'speaks 2 to 1 for it' };
   return {
+    repaired: [],
     wrong: 0.5,
     answers: [{ question: 'making', yes: 0.5, error: 0, words: 'Open' }],
     suspects: [

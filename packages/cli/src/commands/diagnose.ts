@@ -30,6 +30,7 @@ export function diagnosisOf(work: Work, verdict: Verdict, remedy: Remedy): Diagn
     version: 1,
     job: headOfJob(work.job),
     visit: work.visit?.id ?? null,
+    repaired: [...verdict.repaired],
     wrong: share(verdict.wrong),
     answers: verdict.answers.map((answer) => ({ ...answer, yes: share(answer.yes) })),
     suspects: verdict.suspects.map((suspect) => ({
@@ -60,6 +61,7 @@ export function diagnosisOf(work: Work, verdict: Verdict, remedy: Remedy): Diagn
         healthy_chance: light.healthyChance === undefined ? null : share(light.healthyChance),
         stands: light.stands,
         slip: share(light.slip),
+        after_repair_of: [...(reading?.afterRepairOf ?? [])],
       };
     }),
     next: verdict.next.flatMap((next) => {

@@ -1,4 +1,5 @@
 /** A diagnosis on a terminal: the four questions first, then the suspects, then what to do next. */
+import { faultById } from '@ampwright/core';
 import { checkText } from '../check-text.ts';
 import type { DiagnosisShape } from '../outputs.ts';
 import { figure, percent, plain, span, wrapped } from '../say.ts';
@@ -25,11 +26,20 @@ export function diagnosisText(diagnosis: DiagnosisShape): string {
     .join('\n\n');
 }
 
-function headText({ job }: DiagnosisShape): string {
+function headText({ job, repaired }: DiagnosisShape): string {
   const lines = [wrapped(job.title ?? job.id)];
   if (job.complaint !== null) lines.push(wrapped(job.complaint, 'Complaint: '));
+  if (repaired.length > 0)
+    lines.push(
+      wrapped(
+        `${repaired.map(repairWords).join('; ')}. What follows is about what is still wrong.`,
+        'Put right: ',
+      ),
+    );
   return lines.join('\n');
 }
+
+const repairWords = (id: string): string => `${faultById(id.split('@')[0] ?? id).words} [${id}]`;
 
 function answersText({ answers }: DiagnosisShape): string {
   return answers
@@ -62,15 +72,17 @@ function suspectsText({ suspects, nothing_fits: nothingFits, cleared }: Diagnosi
   return lines.join('\n');
 }
 
-function readingsText({ readings }: DiagnosisShape): string {
+function readingsText({ readings, repaired }: DiagnosisShape): string {
   if (readings.length === 0) return 'No readings yet.';
   const lines = ['Readings, and where they would lie if all were well'];
-  for (const { words, check, value, unit, answer, healthy, stands, slip } of readings) {
+  for (const reading of readings) {
+    const { words, check, value, unit, answer, healthy, stands, slip } = reading;
     const part = check.split('@')[1];
     const taken = value === null ? (answer ?? 'could not do') : `${figure(value, unit ?? '')} ${unit ?? ''}`;
     const band = healthy === null ? '' : `; healthy ${span(healthy)}`;
     const again = slip > 0.3 ? '; may be a slip: take it again' : '';
-    const name = part === undefined ? words : `${words} (${part})`;
+    const before = reading.after_repair_of.length < repaired.length ? ', before the repair' : '';
+    const name = `${part === undefined ? words : `${words} (${part})`}${before}`;
     lines.push(wrapped(`${name}: ${taken.trim()}${band}${standsWords[stands]}${again}`, '  - '));
   }
   return lines.join('\n');

@@ -55,6 +55,7 @@ function visitOf(visit: JobVisit, { checks }: Work): ReportVisit {
     ...(visit.date === undefined ? {} : { date: visit.date }),
     ...(visit.note === undefined ? {} : { note: visit.note }),
     baseline: visit.baseline,
+    repairs: visit.repairs ?? [],
     readings: readingsOf(visit, checks),
   };
 }

@@ -8,7 +8,16 @@ import type { RuleResult } from '../remedy/index.ts';
 import { formatNumber, formatQuantity, metricPreference } from '../units/index.ts';
 import type { ReportInput } from './report-input.ts';
 import { charts } from './appendix-charts.ts';
-import { bandWords, conditionWords, costWords, lower, named, oddsOf, readingWords } from './report-words.ts';
+import {
+  bandWords,
+  conditionWords,
+  costWords,
+  lower,
+  named,
+  oddsOf,
+  readingWords,
+  repairsWords,
+} from './report-words.ts';
 import type { Block } from './report.ts';
 
 export function appendix(input: ReportInput): readonly Block[] {
@@ -39,13 +48,16 @@ const standsWords = {
 function readingsOf(input: ReportInput): Block[] {
   const light = new Map(input.verdict.readings.map((one) => [one.reading, one]));
   return input.visits.map((visit): Block => {
-    const last = visit === input.visits.at(-1);
-    const name = [visit.date, visit.baseline ? 'all was well (baseline)' : undefined, visit.note]
+    const mended = repairsWords(input, visit.repairs ?? []);
+    const name = [
+      visit.date,
+      mended === '' ? undefined : `after this was put right: ${mended}`,
+      visit.baseline ? 'all was well (baseline)' : undefined,
+      visit.note,
+    ]
       .filter((part) => part !== undefined && part !== '')
       .join(', ');
-    const rows = visit.readings.map((reading) =>
-      readingRow(input, reading, last ? light.get(reading.id) : undefined),
-    );
+    const rows = visit.readings.map((reading) => readingRow(input, reading, light.get(reading.id)));
     return {
       kind: 'table',
       caption: `Readings in order${name === '' ? '' : `: ${name}`}`,

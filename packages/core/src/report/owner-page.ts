@@ -3,7 +3,7 @@ import { partWords } from '../boat/index.ts';
 import { faultById } from '../faults/index.ts';
 import { formatDuration, formatQuantity } from '../units/index.ts';
 import type { ReportInput } from './report-input.ts';
-import { costWords, lower, oddsOf, sentence, sure } from './report-words.ts';
+import { costWords, lower, oddsOf, repairsWords, sentence, sure } from './report-words.ts';
 import type { Block } from './report.ts';
 
 const LONGEST = 6;
@@ -21,6 +21,7 @@ export function ownerPage(input: ReportInput): readonly Block[] {
     { kind: 'paragraph', text: complaint ?? 'No complaint was written down.' },
     { kind: 'heading', text: 'Is anything wrong?' },
     { kind: 'answer', text: wrongWords(verdict.wrong) },
+    ...whatWasDone(input),
     ...whatItIs(input),
     { kind: 'heading', text: 'The four questions' },
     {
@@ -40,6 +41,11 @@ function wrongWords(wrong: number): string {
   if (wrong >= 0.65) return `Yes: something is wrong, ${sure(wrong)}.`;
   if (wrong <= 0.35) return `No: nothing is broken, ${sure(1 - wrong)}.`;
   return `That is not settled yet: the chance that something is wrong is ${oddsOf(wrong)}.`;
+}
+
+function whatWasDone(input: ReportInput): Block[] {
+  const mended = repairsWords(input, input.verdict.repaired);
+  return mended === '' ? [] : [{ kind: 'paragraph', text: `Put right already: ${mended}.` }];
 }
 
 function whatItIs({ verdict }: ReportInput): Block[] {

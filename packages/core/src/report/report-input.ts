@@ -11,6 +11,8 @@ export interface ReportVisit {
   readonly note?: string;
   /** Readings taken when all was well. */
   readonly baseline?: boolean;
+  /** Placed faults that were put right before its readings. */
+  readonly repairs?: readonly string[];
   readonly readings: readonly Reading[];
 }
 

@@ -3,6 +3,7 @@ import { partWords, type BoatDescription } from '../boat/index.ts';
 import type { CheckOutcome, PlacedCheck } from '../checks/index.ts';
 import { sureness, type Band } from '../diagnosis/index.ts';
 import type { Reading } from '../readings/index.ts';
+import { faultById } from '../faults/index.ts';
 import type { Cost } from '../remedy/index.ts';
 import { formatDuration, formatNumber, formatQuantity, type UnitPreference } from '../units/index.ts';
 
@@ -67,3 +68,16 @@ export const lower = (text: string): string =>
 /** A part inside a sentence: "charge cable". */
 export const named = ({ description }: { readonly description: BoatDescription }, part: string): string =>
   lower(partWords(description, part));
+
+/** What was put right, from the ids of placed faults: "belt broken or gone (alternator belt)". */
+export const repairsWords = (
+  about: { readonly description: BoatDescription },
+  repairs: readonly string[],
+): string =>
+  repairs
+    .map((id) => {
+      const [fault = '', part] = id.split('@');
+      const { words } = faultById(fault);
+      return `${lower(words)}${part === undefined ? '' : ` (${named(about, part)})`}`;
+    })
+    .join('; ');
