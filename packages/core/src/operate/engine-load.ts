@@ -18,15 +18,23 @@ export interface EngineLoad {
   readonly speedDrop: number;
 }
 
-/** Share of its speed that each engine loses to the load of a point, from the speed set without load (loadedEngineSpeed).
- *  An engine that is asked more than it can give is held at its governor's end: it would stall. */
-export function engineDrops(boat: Boat, point: OperatingPoint): number[] {
+/** What the load of a point does to an engine: share of its speed that it loses, from the speed set without load, and share of
+ *  what it can give at that speed. Above 1 it stalls, and the speed is that of its governor's end. */
+export interface EngineDroop {
+  readonly drop: number;
+  readonly share: number;
+}
+
+/** Droop of every engine of the boat (loadedEngineSpeed). */
+export function engineDroops(boat: Boat, point: OperatingPoint): EngineDroop[] {
   return boat.engines.map(({ id, ratedPower, ratedSpeed, idleSpeed, speedError }) => {
     const set = point.condition.engineSpeed * speedError;
-    if (point.condition.engine !== 'running' || set <= 0) return 0;
+    if (point.condition.engine !== 'running' || set <= 0) return { drop: 0, share: 0 };
     const load = Math.max(0, crankPower(boat, id, point));
     const loaded = loadedEngineSpeed({ ratedPower, ratedSpeed, idleSpeed, droop: DROOP }, set, load);
-    return loaded.kind === 'runs' ? loaded.drop / set : DROOP;
+    return loaded.kind === 'runs'
+      ? { drop: loaded.drop / set, share: loaded.shareOfPower }
+      : { drop: DROOP, share: load / loaded.availablePower };
   });
 }
 

@@ -15,6 +15,8 @@ export interface HeldState {
   /** Share of its speed that each engine has lost to its load, in the order of the engines; none when absent.
    *  To `Moments`: what to begin with. */
   readonly engineDrops?: readonly number[];
+  /** Engines that their alternators have stalled, in the order of the engines; none when absent. */
+  readonly stalled?: readonly boolean[];
   /** What the stage adds to each regulator's set-point [V], in the order of the regulators. */
   readonly setpointShifts: readonly number[];
   /** Which relays are closed, in the order of the relays. */

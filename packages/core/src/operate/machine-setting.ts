@@ -85,15 +85,14 @@ export interface HeldMachine {
   readonly setpointShifts: readonly number[];
   readonly engineDrops?: readonly number[];
   readonly batteryTemperatures?: readonly number[];
+  readonly stalled?: readonly boolean[];
 }
 
 /** Settings of machine and regulator under a condition, not yet excited. */
-export function applyMachine(
-  unit: AlternatorUnit,
-  boat: Boat,
-  condition: Condition,
-  held?: HeldMachine,
-): void {
+export function applyMachine(unit: AlternatorUnit, boat: Boat, asked: Condition, held?: HeldMachine): void {
+  // Whoever hears his engine stall turns its key off.
+  const condition: Condition =
+    held?.stalled?.[unit.engineIndex] === true ? { ...asked, engine: 'off', engineSpeed: 0 } : asked;
   const alternator = boat.alternators[unit.index]!;
   const engine = boat.engines[unit.engineIndex];
   const belt = boat.belts[unit.beltIndex];

@@ -1,6 +1,6 @@
 /** The state of a run at one time, solved, and how far a step was off its prediction. */
 import type { Boat } from '../boat/index.ts';
-import { engineDrops } from './engine-load.ts';
+import { engineDroops } from './engine-load.ts';
 import type { Condition } from './condition.ts';
 import type { HeldState } from './held-state.ts';
 import type { Operator } from './operator.ts';
@@ -16,6 +16,8 @@ const VOLTAGE_TOLERANCE = 0.03;
 /** How far the speed that a moment is solved at may be from what its load leaves, as a share: under 1 rpm. */
 const SPEED_AGREES = 4e-4;
 const ROUNDS = 6;
+/** An engine that stands has lost all its speed. */
+const STALLED = { drop: 1, share: 0 };
 
 /** The state of a run at one time, solved. */
 export interface Moment {
@@ -32,6 +34,8 @@ export interface Moment {
   readonly fuses: readonly number[];
   /** Share of its speed that each engine loses to the load that was found; solved at within SPEED_AGREES of it. */
   readonly engineDrops: readonly number[];
+  /** Share of what each engine can give that its alternators ask; above 1 it stalls. */
+  readonly engineShares: readonly number[];
 }
 
 /** Solves moments of a run. An engine's speed and its load are settled by fixed point, from the speed that is expected (the
@@ -40,6 +44,7 @@ export interface Moment {
 export class Moments {
   private readonly powers: Powers;
   private drops: readonly number[];
+  private shares: readonly number[];
 
   constructor(
     private readonly operator: Operator,
@@ -48,6 +53,7 @@ export class Moments {
     private readonly pastFull: PastFull,
   ) {
     this.drops = boat.engines.map(() => 0);
+    this.shares = this.drops;
     this.powers = new Powers(
       operator.plant,
       boat.sources.map(({ id }) => id),
@@ -82,23 +88,27 @@ export class Moments {
       cells: { voltages: this.cells(voltages), temperatures },
       fuses: fuseCurrents(plant),
       engineDrops: this.drops,
+      engineShares: this.shares,
     };
   }
 
   /** The point with its engines as fast as their load lets them. */
   private droop(condition: Condition, held: HeldState): OperatingPoint {
     const { operator, boat } = this;
-    if (condition.engine !== 'running') this.drops = boat.engines.map(() => 0);
+    if (condition.engine !== 'running') this.drops = this.shares = boat.engines.map(() => 0);
     else if (held.engineDrops !== undefined) this.drops = held.engineDrops;
     for (let round = 0; ; round++) {
       const { drops } = this;
       const point = operator.at(condition, { ...held, engineDrops: drops });
       if (condition.engine !== 'running' || round === ROUNDS) return point;
-      const found = engineDrops(boat, point);
+      const found = engineDroops(boat, point).map((droop, e) =>
+        held.stalled?.[e] === true ? STALLED : droop,
+      );
       // Not finite where the circuit has no solution: the run says so itself.
-      if (!found.every(Number.isFinite)) return point;
-      this.drops = found;
-      if (found.every((drop, i) => Math.abs(drop - (drops[i] ?? 0)) <= SPEED_AGREES)) return point;
+      if (!found.every(({ drop }) => Number.isFinite(drop))) return point;
+      this.drops = found.map(({ drop }) => drop);
+      this.shares = found.map(({ share }) => share);
+      if (found.every(({ drop }, i) => Math.abs(drop - (drops[i] ?? 0)) <= SPEED_AGREES)) return point;
     }
   }
 

@@ -73,14 +73,18 @@ export interface RunEvent {
   readonly reason?: ProtectionState['reason'];
   /** What a machine gave when it lost its bank, or without one; what a fuse carried when it melted [A]. */
   readonly current?: number;
+  /** Of the power that an engine can give at its speed: what its alternators asked when it stalled. */
+  readonly share?: number;
 }
 
-/** `charging-` and `discharging-`: by the protection switch of a lithium bank. `load-dump`: a charging machine was left
+/** `engine-stalls`: its alternators ask more than it can give; it stands from then on, until the plan starts it anew.
+ *  `charging-` and `discharging-`: by the protection switch of a lithium bank. `load-dump`: a charging machine was left
  *  without a bank
  *  that takes its charge; `without-bank`: one has come to work so. */
 export type RunEventKind =
   | 'engine-started'
   | 'engine-stopped'
+  | 'engine-stalls'
   | 'relay-closed'
   | 'relay-opened'
   | 'charging-opened'

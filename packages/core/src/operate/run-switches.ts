@@ -1,4 +1,5 @@
-/** Everything in a run that opens and closes by itself, but charge stages: combining relays, protection switches, fuses. */
+/** Everything in a run that changes by itself, but charge stages: combining relays, protection switches, fuses, engines that
+ *  stall. */
 import type { Boat } from '../boat/index.ts';
 import type { HeldState } from './held-state.ts';
 import { alternatorsWithoutBank } from './load-dump.ts';
@@ -14,6 +15,7 @@ import {
   type ProtectionKeeper,
 } from './run-protection.ts';
 import { advanceRelays, relayKeepers, stepToCrossing, untilRelay, type RelayKeeper } from './run-relay.ts';
+import { advanceEngines, engineKeepers, stepToStall, type EngineKeeper } from './run-stall.ts';
 
 /** Output from which a machine that loses its bank is said to lose its load [A]. */
 const DUMPED = 2;
@@ -22,6 +24,7 @@ export class RunSwitches {
   private readonly relays: RelayKeeper[];
   private readonly protections: ProtectionKeeper[];
   private readonly fuses: FuseKeeper[];
+  private readonly engines: EngineKeeper[];
   /** By alternator: that it works without a bank has been told. */
   private readonly told: boolean[];
   /** Machines without a bank that takes charge. */
@@ -34,15 +37,27 @@ export class RunSwitches {
     this.relays = relayKeepers(boat);
     this.protections = protectionKeepers(boat);
     this.fuses = fuseKeepers(boat);
+    this.engines = engineKeepers(boat);
     this.told = boat.alternators.map(() => false);
   }
 
   /** Positions for the operator. */
-  held(): Pick<HeldState, 'relays' | 'gates'> {
+  held(): Pick<HeldState, 'relays' | 'gates' | 'stalled'> {
     const relays = this.relays.map(({ state }) => state.closed);
-    if (this.protections.length === 0) return { relays };
+    const stalled = this.stalled();
+    if (this.protections.length === 0) return { relays, stalled };
     const gates = this.boat.batteries.map((_, i) => this.protections.find(({ bank }) => bank === i)?.state);
-    return { relays, gates };
+    return { relays, stalled, gates };
+  }
+
+  /** Which engines have stalled, in their order. */
+  stalled(): boolean[] {
+    return this.engines.map(({ stalled }) => stalled);
+  }
+
+  /** Starts the engines that had stalled. */
+  restart(): void {
+    for (const keeper of this.engines) keeper.stalled = false;
   }
 
   /** Time to the next change by the clock [s]. */
@@ -59,7 +74,8 @@ export class RunSwitches {
     const relay = stepToCrossing(this.relays, from.relays, to.relays, step);
     const protection = stepToProtection(this.protections, from.cells, to.cells, step);
     const fuse = stepToMelting(this.fuses, from.fuses, to.fuses, step);
-    const first = Math.min(relay ?? Infinity, protection ?? Infinity, fuse ?? Infinity);
+    const stall = stepToStall(this.engines, from.engineShares, to.engineShares, step);
+    const first = Math.min(...[relay, protection, fuse, stall].map((one) => one ?? Infinity));
     return first === Infinity ? undefined : first;
   }
 
@@ -91,7 +107,13 @@ export class RunSwitches {
     const melted = advanceFuses(this.fuses, this.plant, from.fuses, to.fuses, step).map(
       ({ id, index }): RunEvent => ({ time, part: id, kind: 'fuse-melted', current: to.fuses[index] ?? 0 }),
     );
-    return [...relays, ...protections, ...melted];
+    const stalled = advanceEngines(this.engines, to.engineShares).map(({ id, index }): RunEvent => ({
+      time,
+      part: id,
+      kind: 'engine-stalls',
+      share: to.engineShares[index] ?? 0,
+    }));
+    return [...relays, ...protections, ...melted, ...stalled];
   }
 
   /** Machines that charged in the moment before a change and have no bank that takes charge after it. */

@@ -120,7 +120,7 @@ class Run {
     this.turn(phase.engine === 'running');
     const condition = (): Condition => ({
       ...asFound,
-      engine: phase.engine,
+      engine: this.running ? phase.engine : 'off',
       engineSpeed: this.running ? (phase.engineSpeed ?? boat.engines[0]?.cruiseSpeed ?? 0) : 0,
       sinceStart: this.running ? this.sinceStart : 0,
       otherSources: phase.otherSources ?? 'off',
@@ -161,12 +161,17 @@ class Run {
   }
 
   private turn(running: boolean): void {
+    const stalled = this.switches.stalled();
+    this.boat.engines.forEach(({ id }, e) => {
+      const stood = !this.running || stalled[e] === true;
+      if (stood === running)
+        this.events.push({ time: this.time, part: id, kind: running ? 'engine-started' : 'engine-stopped' });
+    });
+    if (running) this.switches.restart();
     if (running === this.running) return;
     this.running = running;
     this.sinceStart = 0;
     for (const keeper of this.keepers) [keeper.stage, keeper.inStage] = ['bulk', 0];
-    for (const { id } of this.boat.engines)
-      this.events.push({ time: this.time, part: id, kind: running ? 'engine-started' : 'engine-stopped' });
   }
 
   /** This time solved anew. */
@@ -185,6 +190,8 @@ class Run {
   private changeSwitches(from: Moment, to: Moment, step: number): boolean {
     const events = this.switches.advance(from, to, step, this.time);
     this.events.push(...events);
+    const stalled = events.some(({ kind }) => kind === 'engine-stalls');
+    if (stalled && this.switches.stalled().every(Boolean)) this.turn(false);
     return events.length > 0;
   }
 

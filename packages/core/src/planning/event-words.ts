@@ -8,6 +8,7 @@ import type { RunEvent, RunEventKind } from '../operate/index.ts';
 const words: Readonly<Record<RunEventKind, string>> = {
   'engine-started': 'engine started',
   'engine-stopped': 'engine stopped',
+  'engine-stalls': 'engine would stall: its alternators ask more than it can give at this speed',
   'relay-closed': 'relay closed',
   'relay-opened': 'relay opened',
   'charging-opened': 'protection stops charging',
@@ -31,6 +32,8 @@ const reasons: Readonly<Record<ProtectionState['reason'], string>> = {
 };
 
 const cautions: Partial<Readonly<Record<RunEventKind, string>>> = {
+  'engine-stalls':
+    'Run faster, or let the regulator ask less of the field at idle: an outside one that starts late, ramps up slowly or caps the field does so. What is shown after this is with the engine standing.',
   'charging-opened':
     'The bank protects itself. Find out why before charging on: set-point, temperature, one cell apart from the others. The maker’s limits come first.',
   'discharging-opened':
@@ -44,9 +47,10 @@ const cautions: Partial<Readonly<Record<RunEventKind, string>>> = {
 };
 
 /** An event without its part: "protection stops charging (cell voltage too high)". */
-export function eventWords({ kind, reason, current }: RunEvent): string {
+export function eventWords({ kind, reason, current, share }: RunEvent): string {
   const more = [
     ...(reason === undefined || reason === 'none' ? [] : [reasons[reason]]),
+    ...(share === undefined ? [] : [`${(100 * share).toFixed(0)} %`]),
     ...(current === undefined ? [] : [`${current.toFixed(0)} A`]),
   ];
   return more.length === 0 ? words[kind] : `${words[kind]} (${more.join(', ')})`;
