@@ -4,6 +4,7 @@ import { freshId, writeReading } from '../state/job-edits.ts';
 import { jobAddress } from '../state/route.ts';
 import { CheckCautions } from '../widgets/cautions.tsx';
 import { Conclusion } from '../widgets/conclusion.tsx';
+import { PutRightNote } from '../widgets/put-right.tsx';
 import { OtherChecks } from '../widgets/other-checks.tsx';
 import { conditionWords, riskWords } from '../words/check-words.ts';
 import { percent } from '../words/odds.ts';
@@ -18,6 +19,7 @@ export function NextCheckPage() {
   if (!verdict.value) return <p className="soft">The next check comes here as soon as it is worked out.</p>;
   return (
     <>
+      <PutRightNote />
       <Conclusion />
       {best && view && (
         <article className="check">

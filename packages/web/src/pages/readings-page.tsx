@@ -2,6 +2,7 @@
 import { useOpenJob } from '../state/job-context.tsx';
 import { jobAddress } from '../state/route.ts';
 import { BandStrip } from '../widgets/band-strip.tsx';
+import { PutRightNote } from '../widgets/put-right.tsx';
 import { OtherChecks } from '../widgets/other-checks.tsx';
 import { bandWords, readingWords, siValue, standsWords } from '../words/reading-words.ts';
 import { partName } from '../words/part-words.ts';
@@ -17,6 +18,7 @@ export function ReadingsPage() {
   return (
     <>
       <h1>Readings</h1>
+      <PutRightNote />
       <Pairs />
       <StartClock />
       {readings.length === 0 ? (

@@ -4,6 +4,7 @@ import { useOpenJob } from '../state/job-context.tsx';
 import { jobAddress } from '../state/route.ts';
 import { Cautions } from '../widgets/cautions.tsx';
 import { Conclusion } from '../widgets/conclusion.tsx';
+import { PutRightButton, PutRightNote } from '../widgets/put-right.tsx';
 import { ThinkingNote } from '../widgets/thinking-note.tsx';
 import { percent } from '../words/odds.ts';
 import { partName } from '../words/part-words.ts';
@@ -19,6 +20,7 @@ export function RemedyPage() {
   return (
     <>
       <h1>Remedy</h1>
+      <PutRightNote />
       <Conclusion onRemedy />
       <div className="note-place">
         <ThinkingNote thought={thought} />
@@ -106,13 +108,19 @@ function Rules({ rules }: { readonly rules: readonly RuleResult[] }) {
   );
 }
 
-function Proofs({ remedy: { proof, baseline } }: { readonly remedy: Remedy }) {
+function Proofs({ remedy: { kind, suspect, proof, baseline } }: { readonly remedy: Remedy }) {
   const { job, checks, units } = useOpenJob();
   if (proof.length === 0) return null;
+  const mends = kind === 'repair' && suspect !== undefined;
   return (
     <section>
       <h2>Proof that it is mended</h2>
-      <p className="soft">Take these again when the work is done.</p>
+      {mends && <PutRightButton fault={suspect} primary />}
+      <p className="soft">
+        {mends
+          ? 'Tap when the work is done, then take these again.'
+          : 'Take these again when the work is done.'}
+      </p>
       <ul className="rows">
         {proof.map(({ check, words, healthy, answer }) => {
           const view = checks.find(({ id }) => id === check);

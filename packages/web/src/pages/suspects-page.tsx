@@ -2,6 +2,7 @@
 import { useOpenJob } from '../state/job-context.tsx';
 import { jobAddress } from '../state/route.ts';
 import { Tick } from '../widgets/marks.tsx';
+import { PutRightButton, PutRightNote } from '../widgets/put-right.tsx';
 import { factorWords, percent, timesWords } from '../words/odds.ts';
 import { partName } from '../words/part-words.ts';
 import { readingWords } from '../words/reading-words.ts';
@@ -14,8 +15,10 @@ export function SuspectsPage() {
   return (
     <>
       <h1>Suspects</h1>
+      <PutRightNote />
       <p className="soft">
-        Chance that something is wrong at all: <b>{percent(said.wrong)}</b>
+        Chance that something is {said.repaired.length > 0 ? 'still wrong' : 'wrong at all'}:{' '}
+        <b>{percent(said.wrong)}</b>
       </p>
       <ol className="suspects">
         {said.suspects.map((suspect, index) => (
@@ -54,6 +57,7 @@ export function SuspectsPage() {
 
 function SuspectEntry({ suspect, open }: { readonly suspect: Suspect; readonly open: boolean }) {
   const { job, units, visit, checks } = useOpenJob();
+  const readings = job.visits.flatMap((one) => one.readings);
   return (
     <li className="suspect">
       <details open={open}>
@@ -90,12 +94,13 @@ function SuspectEntry({ suspect, open }: { readonly suspect: Suspect; readonly o
             <tbody>
               {suspect.why.map(({ reading, check, factor, words }) => {
                 const view = checks.find(({ id }) => id === check);
-                const written = visit?.readings.find(({ id }) => id === reading);
+                const written = readings.find(({ id }) => id === reading);
                 return (
                   <tr key={reading} className={factor >= 1.5 ? 'for' : factor <= 1 / 1.5 ? 'against' : ''}>
                     <th scope="row">
                       {view?.text.words ?? check}
                       {written && <span className="nowrap">: {readingWords(written, view, units)}</span>}
+                      {written && visit?.readings.includes(written) === false && ', before the repair'}
                     </th>
                     <td title={words}>
                       {factorWords(factor)} <span className="soft small">({timesWords(factor)})</span>
@@ -106,6 +111,7 @@ function SuspectEntry({ suspect, open }: { readonly suspect: Suspect; readonly o
             </tbody>
           </table>
         )}
+        {suspect.nature === 'fault' && <PutRightButton fault={suspect.id} />}
       </details>
     </li>
   );

@@ -7,6 +7,7 @@ import { photoNames } from '../state/photos.ts';
 import { removeJob } from '../state/jobs.ts';
 import { goTo, jobsAddress } from '../state/route.ts';
 import { Photo } from '../widgets/photos.tsx';
+import { useRepairsWords } from '../widgets/put-right.tsx';
 import { readingWords } from '../words/reading-words.ts';
 import type { JobVisit } from '../work/contract.ts';
 
@@ -64,6 +65,7 @@ export function VisitsPage() {
 function PresentVisit({ visit }: { readonly visit: JobVisit }) {
   const { job, readOnly } = useOpenJob();
   const [note, setNote] = useState(visit.note ?? '');
+  const repairs = useRepairsWords(visit.repairs ?? []);
   const keep = () => {
     if (note === (visit.note ?? '')) return;
     changeVisit(job.id, 'note', ({ note: _, ...rest }) => (note === '' ? rest : { ...rest, note }));
@@ -71,6 +73,7 @@ function PresentVisit({ visit }: { readonly visit: JobVisit }) {
   return (
     <section>
       <h2>This visit{visit.date === undefined ? '' : `, ${visit.date}`}</h2>
+      {repairs !== '' && <p>Put right before it: {repairs}</p>}
       <p className="soft">
         {visit.readings.length} {visit.readings.length === 1 ? 'reading' : 'readings'}
         {visit === presentVisit(job) ? '' : ', closed'}
@@ -104,11 +107,13 @@ function PresentVisit({ visit }: { readonly visit: JobVisit }) {
 
 function EarlierVisit({ visit }: { readonly visit: JobVisit }) {
   const { checks, units } = useOpenJob();
+  const repairs = useRepairsWords(visit.repairs ?? []);
   return (
     <details className="table">
       <summary>
         {visit.date ?? 'No date'}: {visit.readings.length} readings{visit.baseline ? ', all well' : ''}
       </summary>
+      {repairs !== '' && <p>Put right before it: {repairs}</p>}
       {visit.note !== undefined && <p>{visit.note}</p>}
       <table className="ruled">
         <tbody>

@@ -69,12 +69,29 @@ export function changeVisit(jobId: string, words: string, change: (visit: JobVis
   });
 }
 
-export function beginVisit(jobId: string, visit: JobVisit): void {
+export function beginVisit(jobId: string, visit: JobVisit, words = 'new visit'): void {
   edit(jobId, {
-    words: 'new visit',
+    words,
     make: (job) => ({ ...job, visits: [...job.visits, visit] }),
     takeBack: () => (job) => ({ ...job, visits: job.visits.filter(({ id }) => id !== visit.id) }),
   });
+}
+
+/** Notes that a fault was put right: before a new visit's readings, or with what was put right before the present one's first. */
+export function putRight(job: Job, fault: string): void {
+  const words = 'put right';
+  if (presentVisit(job)?.readings.length === 0) {
+    changeVisit(job.id, words, (visit) => ({ ...visit, repairs: [...(visit.repairs ?? []), fault] }));
+    return;
+  }
+  const visit = {
+    id: freshId('visit'),
+    date: today(),
+    repairs: [fault],
+    readings: [],
+    baseline: false,
+  };
+  beginVisit(job.id, visit, words);
 }
 
 /** Today as a date of the calendar here. */

@@ -39,7 +39,8 @@ export function Conclusion({ onRemedy = false }: { readonly onRemedy?: boolean }
         <p className="note note-yes">
           <Tick />
           <span>
-            <b>Nothing is wrong.</b> {remedy}, with what to tell the owner.
+            <b>Nothing is wrong{said.repaired.length > 0 && ' any more'}.</b> {remedy}, with what to tell the
+            owner.
           </span>
         </p>
       );

@@ -13,6 +13,13 @@ const leastAmps = 2;
 
 /** Charging means made and arriving; whether that suffices and lasts is the "but". */
 export function headlineOf(verdict: Verdict, readings: number): Headline {
+  if (readings === 0 && verdict.repaired.length > 0) {
+    return {
+      mark: 'open',
+      words: 'Nothing is measured since the repair.',
+      because: 'The next check tells most.',
+    };
+  }
   if (readings === 0) {
     return {
       mark: 'open',

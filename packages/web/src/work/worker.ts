@@ -11,7 +11,15 @@ import {
   systemRules,
   type Session,
 } from '@ampwright/core';
-import { baselineVisits, descriptionOf, newJob, parseJob, readingsOf, serialiseJob } from '@ampwright/jobs';
+import {
+  baselineVisits,
+  descriptionOf,
+  evidenceOf,
+  newJob,
+  parseJob,
+  readingsOf,
+  serialiseJob,
+} from '@ampwright/jobs';
 import type { NewJobOptions, ParsedJob } from '@ampwright/jobs';
 import { expose } from 'comlink';
 import { bundleOf, jobsOfFile } from './bundle.ts';
@@ -134,17 +142,19 @@ function sessionOf(job: Job): Session {
   const checks = placedChecks(description);
   const visit = job.visits.at(-1);
   const baseline = visit ? baselineVisits(job, visit).flatMap((earlier) => readingsOf(earlier, checks)) : [];
-  const boat = JSON.stringify([description, job.skill, baseline]);
+  const repaired = visit ? evidenceOf(job, visit, checks).repaired : [];
+  const boat = JSON.stringify([description, job.skill, baseline, repaired]);
   if (kept?.boat !== boat) {
-    const options = { baseline, ...(job.skill === undefined ? {} : { skill: job.skill }) };
+    const options = { baseline, repaired, ...(job.skill === undefined ? {} : { skill: job.skill }) };
     kept = { boat, session: createSession(description, options) };
   }
   return kept.session;
 }
 
+/** Readings of the present visit, and of those that it goes on with after repairs. */
 function presentReadings(job: Job): readonly Reading[] {
   const visit = job.visits.at(-1);
-  return visit ? readingsOf(visit, placedChecks(descriptionOf(job))) : [];
+  return visit ? evidenceOf(job, visit, placedChecks(descriptionOf(job))).readings : [];
 }
 
 function canCharge(job: Job): boolean {
@@ -178,6 +188,7 @@ function reportOf(job: Job, units: UnitPreference): Report {
       ...(visit.date === undefined ? {} : { date: visit.date }),
       ...(visit.note === undefined ? {} : { note: visit.note }),
       baseline: visit.baseline,
+      repairs: visit.repairs ?? [],
       readings: readingsOf(visit, checks),
     })),
     verdict: session.diagnose(readings),
