@@ -14,6 +14,8 @@ describe.each([
     expect(await page.locator('.headline').innerText()).toContain('It is not charging');
 
     await goToPage(page, job, 'suspects');
+    // The head answers first, the page below it when it has the time.
+    await page.locator('.suspect-name').first().waitFor();
     const names = await page.locator('.suspect-name').allInnerTexts();
     expect(names.length).toBeGreaterThan(1);
 
