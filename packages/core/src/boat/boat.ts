@@ -133,7 +133,7 @@ export interface Relay {
 
 export interface Fuse {
   id: string;
-  rating: number;
+  rating: number; // A; Infinity when nobody told
   resistance: number; // Ω, very large when blown
 }
 

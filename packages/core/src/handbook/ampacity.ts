@@ -5,7 +5,7 @@
 import tables from '../../data/handbook/ampacity.json' with { type: 'json' };
 import { areaOfGauge, celsius, gaugeLabel, squareMillimetres, wireGauge } from '../units/index.ts';
 import { citationOf, requireNumber, type Answer, type Citation } from './citation.ts';
-import { sameArea } from './conductors.ts';
+import { metricSizesInUse, sameArea } from './conductors.ts';
 
 export const insulationClasses = [60, 75, 80, 90, 105, 125, 200] as const;
 export type InsulationClass = (typeof insulationClasses)[number];
@@ -17,6 +17,9 @@ export interface Laying {
   /** Current-carrying conductors bundled or sheathed together for more than 24 in (610 mm). */
   readonly bundled: boolean;
 }
+
+/** How a cable lies where nobody told. */
+export const usualLaying: Laying = { insulationClass: 105, engineSpace: true, bundled: false };
 
 export interface Ampacity extends Answer {
   readonly tableCurrent: number;
@@ -111,6 +114,16 @@ export const leastConductors = {
 export const gaugesWithAmpacity: readonly number[] = tables.cfr425_table_5.rows
   .map((row) => row.gauge)
   .sort((a, b) => areaOfGauge(a) - areaOfGauge(b));
+
+/** Ampacity of the largest listed size that the area holds, metric or AWG, whichever is nearer; undefined below the thinnest. */
+export function ampacityOf(area: number, laying: Laying = usualLaying): Ampacity | undefined {
+  const gauge = gaugesWithAmpacity.findLast((candidate) => areaOfGauge(candidate) <= area * 1.001);
+  const metric = metricSizesInUse.findLast((size) => size <= area * 1.001);
+  const byGauge = gauge === undefined ? undefined : ampacityAWG(gauge, laying);
+  const byMetric = metric === undefined ? undefined : ampacityMetric(metric, laying);
+  const gaugeArea = gauge === undefined ? 0 : areaOfGauge(gauge);
+  return byMetric !== undefined && (metric ?? 0) >= gaugeArea - 1e-9 ? byMetric : (byGauge ?? byMetric);
+}
 
 interface Rules {
   table: Citation;

@@ -81,11 +81,10 @@ export function fuseWindow(circuit: {
   const { loadCurrent, ampacity, rule = 'voluntary', hotSpace = false, ratings = standardRatings } = circuit;
   requireNumber('fuseWindow', 'loadCurrent', loadCurrent, 'A', 'positive');
   requireNumber('fuseWindow', 'ampacity', ampacity, 'A', 'positive');
-  const rules = tables.rating_rules.find((entry) => entry.id === rule);
-  if (!rules) throw new RangeError(`fuseWindow: rule "${rule}" is not voluntary, law-under-50 or law-50-up`);
+  const rules = ratingRule(rule);
   const loading = hotSpace ? tables.continuous_loading.hot_ratio : tables.continuous_loading.limit_ratio;
   const least = loadCurrent / loading;
-  const most = largestProtecting(ampacity, rules.limit_ratio, rules.next_size_ratio, ratings);
+  const most = largestFuse(ampacity, rule, ratings);
   const citation = citationOf(rules);
   const rating = ratings.find((size) => size >= least * (1 - 1e-9));
   if (rating === undefined || rating > most) return { kind: 'no-rating-fits', least, most, citation };
@@ -107,6 +106,21 @@ export function fuseWindow(circuit: {
       margin: (most - rating) / most,
     },
   };
+}
+
+/** Largest standard rating [A] that still protects a conductor of this ampacity [A], as above; 0 when none does. */
+export function largestFuse(
+  ampacity: number,
+  rule: RatingRule = 'voluntary',
+  ratings: readonly number[] = standardRatings,
+): number {
+  requireNumber('largestFuse', 'ampacity', ampacity, 'A', 'positive');
+  const { limit_ratio: limit, next_size_ratio: nextLimit } = ratingRule(rule);
+  const cap = ampacity * limit * (1 + 1e-9);
+  const within = ratings.findLast((size) => size <= cap) ?? 0;
+  if (Math.abs(within - ampacity * limit) <= 1e-9 * ampacity) return within;
+  const next = ratings.find((size) => size > cap);
+  return next !== undefined && next <= ampacity * nextLimit * (1 + 1e-9) ? next : within;
 }
 
 /** Largest rating [A] allowed at an alternator that does not limit itself.   1.2 · rated output at 60 °C
@@ -230,15 +244,8 @@ function need(least: number, citation: Citation): InterruptingNeed {
   return { least, citation, families };
 }
 
-function largestProtecting(
-  ampacity: number,
-  limit: number,
-  nextLimit: number,
-  ratings: readonly number[],
-): number {
-  const cap = ampacity * limit * (1 + 1e-9);
-  const within = ratings.findLast((size) => size <= cap) ?? 0;
-  if (Math.abs(within - ampacity * limit) <= 1e-9 * ampacity) return within;
-  const next = ratings.find((size) => size > cap);
-  return next !== undefined && next <= ampacity * nextLimit * (1 + 1e-9) ? next : within;
+function ratingRule(rule: RatingRule): (typeof tables.rating_rules)[number] {
+  const rules = tables.rating_rules.find((entry) => entry.id === rule);
+  if (!rules) throw new RangeError(`fuseWindow: rule "${rule}" is not voluntary, law-under-50 or law-50-up`);
+  return rules;
 }

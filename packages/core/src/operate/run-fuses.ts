@@ -2,8 +2,10 @@
  *    ∫ dt / t_melt(I) = 1          t_melt the longest time that its standard allows (contact.ts)
  *  Up to its rating, and as far as the standard lets it carry on for ever, it never melts; a real one may go sooner. The
  *  rate runs straight from one end of a step to the other; a step in which that matters is made shorter.
- *  Leaves out: cooling in between, which gives life back; a warm place, which takes it; fuses of no told rating. */
+ *  Leaves out: cooling in between, which gives life back; a warm place, which takes it. A rating that nobody told is what
+ *  the conductor rule of the handbook allows for the fuse's cable (overcurrent.ts), laid as usual. */
 import type { Boat } from '../boat/index.ts';
+import { ampacityOf, largestFuse } from '../handbook/index.ts';
 import { fuseMeltingTime } from '../physics/contact.ts';
 import { OPEN, type Plant } from './plant.ts';
 
@@ -16,15 +18,34 @@ export interface FuseKeeper {
   readonly index: number;
   readonly id: string;
   readonly rating: number;
+  /** Nobody told its rating. */
+  readonly assumed: boolean;
   /** Life used up, 0 to 1. */
   spent: number;
   melted: boolean;
 }
 
-export function fuseKeepers({ fuses }: Boat): FuseKeeper[] {
-  return fuses.flatMap(({ id, rating, resistance }, index) =>
-    Number.isFinite(rating) && resistance < WHOLE ? [{ index, id, rating, spent: 0, melted: false }] : [],
-  );
+export function fuseKeepers({ fuses, conductors }: Boat): FuseKeeper[] {
+  return fuses.flatMap(({ id, rating: told, resistance }, index) => {
+    const assumed = !Number.isFinite(told);
+    const rating = assumed ? usualRating(id, conductors) : told;
+    if (rating === undefined || resistance >= WHOLE) return [];
+    return [{ index, id, rating, assumed, spent: 0, melted: false }];
+  });
+}
+
+/** Largest rating that protects the cable of a fuse [A]: the thickest at each of its terminals, since thin leads beside it have
+ *  fuses of their own, and the thinner of both. Undefined where there is none, or no rating fits. */
+function usualRating(fuse: string, conductors: Boat['conductors']): number | undefined {
+  const sides = [`${fuse}.a`, `${fuse}.b`].flatMap((terminal) => {
+    const areas = conductors.flatMap(({ from, to, area }) =>
+      from === terminal || to === terminal ? [area] : [],
+    );
+    return areas.length === 0 ? [] : [Math.max(...areas)];
+  });
+  const carried = sides.length === 0 ? undefined : ampacityOf(Math.min(...sides));
+  const rating = carried === undefined ? 0 : largestFuse(carried.value);
+  return rating > 0 ? rating : undefined;
 }
 
 /** Currents of all fuses as the plant stands [A]. */

@@ -73,6 +73,8 @@ export interface RunEvent {
   readonly reason?: ProtectionState['reason'];
   /** What a machine gave when it lost its bank, or without one; what a fuse carried when it melted [A]. */
   readonly current?: number;
+  /** Rating of a fuse that nobody told: what its cable allows [A]. */
+  readonly assumedRating?: number;
   /** Of the power that an engine can give at its speed: what its alternators asked when it stalled. */
   readonly share?: number;
 }

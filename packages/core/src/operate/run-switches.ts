@@ -105,7 +105,13 @@ export class RunSwitches {
       },
     );
     const melted = advanceFuses(this.fuses, this.plant, from.fuses, to.fuses, step).map(
-      ({ id, index }): RunEvent => ({ time, part: id, kind: 'fuse-melted', current: to.fuses[index] ?? 0 }),
+      ({ id, index, rating, assumed }): RunEvent => ({
+        time,
+        part: id,
+        kind: 'fuse-melted',
+        current: to.fuses[index] ?? 0,
+        ...(assumed ? { assumedRating: rating } : {}),
+      }),
     );
     const stalled = advanceEngines(this.engines, to.engineShares).map(({ id, index }): RunEvent => ({
       time,

@@ -47,11 +47,14 @@ const cautions: Partial<Readonly<Record<RunEventKind, string>>> = {
 };
 
 /** An event without its part: "protection stops charging (cell voltage too high)". */
-export function eventWords({ kind, reason, current, share }: RunEvent): string {
+export function eventWords({ kind, reason, current, share, assumedRating }: RunEvent): string {
   const more = [
     ...(reason === undefined || reason === 'none' ? [] : [reasons[reason]]),
     ...(share === undefined ? [] : [`${(100 * share).toFixed(0)} %`]),
     ...(current === undefined ? [] : [`${current.toFixed(0)} A`]),
+    ...(assumedRating === undefined
+      ? []
+      : [`its rating of ${assumedRating.toFixed(0)} A is assumed from its cable`]),
   ];
   return more.length === 0 ? words[kind] : `${words[kind]} (${more.join(', ')})`;
 }

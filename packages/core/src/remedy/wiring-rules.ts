@@ -4,25 +4,21 @@
  */
 import { chargingPaths, partsOfKind, type BoatDescription, type PartDescription } from '../boat/index.ts';
 import {
-  ampacityAWG,
-  ampacityMetric,
+  ampacityOf,
   conductorFor,
   conductorTemperature,
   dropClasses,
   engineSpaceAmbient,
   fuseWindow,
-  gaugesWithAmpacity,
-  metricSizesInUse,
+  usualLaying,
   voltageDropHot,
   type Ampacity,
   type ConductorAnswer,
   type ConductorChoice,
-  type Laying,
 } from '../handbook/index.ts';
-import { areaOfGauge, celsius, formatQuantity } from '../units/index.ts';
+import { celsius, formatQuantity } from '../units/index.ts';
 import { amps, judged, percent, unjudged, type RuleResult } from './rule.ts';
 
-const usualLaying: Laying = { insulationClass: 105, engineSpace: true, bundled: false };
 const critical = dropClasses.find(({ id }) => id === 'critical');
 const DROP_SHARE = critical?.share ?? 0.03;
 
@@ -228,13 +224,3 @@ function thinnestBeside(description: BoatDescription, part: string): number | un
 
 const alternatorOf = (cable: PartDescription<'cable'>): string =>
   [cable.from, cable.to].find((terminal) => terminal?.endsWith('.B+'))?.split('.')[0] ?? '';
-
-/** Ampacity of the largest listed size that the area holds, metric or AWG, whichever is nearer. */
-function ampacityOf(area: number): Ampacity | undefined {
-  const gauge = [...gaugesWithAmpacity].reverse().find((candidate) => areaOfGauge(candidate) <= area * 1.001);
-  const metric = [...metricSizesInUse].reverse().find((size) => size <= area * 1.001);
-  const byGauge = gauge === undefined ? undefined : ampacityAWG(gauge, usualLaying);
-  const byMetric = metric === undefined ? undefined : ampacityMetric(metric, usualLaying);
-  const gaugeArea = gauge === undefined ? 0 : areaOfGauge(gauge);
-  return byMetric !== undefined && (metric ?? 0) >= gaugeArea - 1e-9 ? byMetric : (byGauge ?? byMetric);
-}

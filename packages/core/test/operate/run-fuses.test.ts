@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { boatAt, boatFromTemplate, type Boat } from '../../src/boat/index.ts';
+import { boatAt, boatFromTemplate, templateIds, type Boat } from '../../src/boat/index.ts';
 import { chargeRun, type ChargeRun, type Phase } from '../../src/operate/index.ts';
+import { fuseKeepers } from '../../src/operate/run-fuses.ts';
 import { fuseMeltingTime } from '../../src/physics/contact.ts';
 import { eventCaution, eventWords } from '../../src/planning/index.ts';
 
@@ -17,6 +18,13 @@ function fused(rating: number, loads = 40): Boat {
     }),
   );
   boat.fuses.forEach((fuse) => (fuse.rating = rating));
+  return boat;
+}
+/** Nobody told the rating; the cables on both sides are so thick [mm²]. */
+function untold(area: number, loads: number): Boat {
+  const boat = fused(Infinity, loads);
+  for (const cable of boat.conductors)
+    if (['switch-cable', 'fuse-cable'].includes(cable.id)) cable.area = area * 1e-6;
   return boat;
 }
 const off = (hours: number, loads = 1): Phase => ({ duration: hours * HOUR, engine: 'off', loads });
@@ -83,5 +91,51 @@ describe('fuses in a run', () => {
     expect(eventWords(event!)).toMatch(/melts.*\d+ A/);
     expect(eventCaution('fuse-melted')).toMatch(/never fit a larger one/i);
     sound(run);
+  });
+
+  it.each([
+    // 2 AWG, 105 °C, engine space: 210 A · 0.85 = 178.5 A, so 200 A; 10 AWG: 60 · 0.85 = 51 A, so 60 A. [CFR425, table 5]
+    [33.7, 200],
+    [5.27, 60],
+  ])(
+    '[E11, 11.10.2.3] %d mm² without a told rating: a fuse of %d A, and the run says that it is assumed',
+    (area, rating) => {
+      const run = chargeRun(untold(area, 2.8 * rating), laden, start);
+      const [event] = melted(run);
+      expect(event!.assumedRating).toBe(rating);
+      expect(eventWords(event!)).toMatch(new RegExp(`rating of ${rating} A is assumed`));
+      expect(event!.time - HOUR).toBeLessThan(1.02 * fuseMeltingTime(rating, event!.current!).most);
+      sound(run);
+      // A told one is not spoken of so.
+      expect(melted(chargeRun(fused(rating, 2.8 * rating), laden, start))[0]!.assumedRating).toBeUndefined();
+    },
+  );
+
+  it('[common practice] a thin lead beside a fuse has one of its own, and a sound boat of any kind melts none', () => {
+    const leads = untold(33.7, 1.8 * 200);
+    leads.conductors.push({
+      ...leads.conductors[0]!,
+      id: 'sense',
+      from: 'main-fuse.a',
+      to: 'gauge',
+      area: 1e-6,
+    });
+    expect(fuseKeepers(leads)[0]!.rating).toBe(200);
+    for (const template of templateIds) {
+      for (const amps of [55, 90, 150]) {
+        const boat = boatAt(
+          boatFromTemplate(template, { alternatorCurrent: told(amps), bankCapacity: told(400 * HOUR) }),
+        );
+        const [phase] = [running(4)];
+        expect(fuseKeepers(boat).length).toBeGreaterThan(0);
+        expect(melted(chargeRun(boat, [phase], { stateOfCharge: { battery: 0.3, house: 0.3 } }))).toEqual([]);
+      }
+    }
+  });
+
+  it('[limit] without a cable of known size no rating can be assumed, and the fuse never melts', () => {
+    const bare = untold(33.7, 40);
+    bare.conductors = [];
+    expect(fuseKeepers(bare)).toEqual([]);
   });
 });
