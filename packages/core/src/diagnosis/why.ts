@@ -131,5 +131,7 @@ function evidenceOf(
 function evidenceWords({ check, before }: Dated, factor: number): string {
   const ratio = factor >= 1 ? factor : 1 / factor;
   const size = ratio >= 1000 ? 'more than 1000' : ratio >= 10 ? String(Math.round(ratio)) : ratio.toFixed(1);
-  return `${check.text.words}${before ? ', before the repair' : ''}: speaks ${size} to 1 ${factor >= 1 ? 'for' : 'against'} it`;
+  const asked = `${check.text.words}${before ? ', before the repair' : ''}`;
+  const says = asked.endsWith('?') ? `${asked} Speaks` : `${asked}: speaks`;
+  return `${says} ${size} to 1 ${factor >= 1 ? 'for' : 'against'} it`;
 }

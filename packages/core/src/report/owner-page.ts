@@ -67,11 +67,11 @@ function whatItIs({ verdict }: ReportInput): Block[] {
   }
   blocks.push({
     kind: 'paragraph',
-    text: `${sentence(sure(first.probability))}: ${first.words.toLowerCase()}. ${first.ownerWords}`,
+    text: `${sentence(sure(first.probability))}: ${lower(first.words)}. ${first.ownerWords}`,
   });
   const others = suspects.slice(1, 3).filter(({ probability }) => probability >= 0.08);
   if (others.length > 0) {
-    const names = others.map((one) => `${one.words.toLowerCase()} (${oddsOf(one.probability)})`);
+    const names = others.map((one) => `${lower(one.words)} (${oddsOf(one.probability)})`);
     blocks.push({ kind: 'paragraph', text: `It may instead be: ${names.join('; ')}.` });
   }
   return blocks;
@@ -105,7 +105,7 @@ function whatToDo({ remedy, verdict, preference, description }: ReportInput): Bl
     if (cheapest !== undefined) {
       blocks.push({
         kind: 'paragraph',
-        text: `Should it be "${cheapest.words.toLowerCase()}": ${costWords(cheapest.cost)}.`,
+        text: `Should it be "${lower(cheapest.words)}": ${costWords(cheapest.cost)}.`,
       });
     }
   }
@@ -119,7 +119,7 @@ function whatItWasNot({ verdict }: ReportInput): Block[] {
     return fault.nature === 'fault' && !seen.has(words) && seen.add(words);
   });
   if (cleared.length === 0) return [];
-  const shown = cleared.slice(0, LONGEST).map(({ words }) => words.toLowerCase());
+  const shown = cleared.slice(0, LONGEST).map(({ words }) => lower(words));
   const more = cleared.length > shown.length ? `; ${cleared.length - shown.length} more in the appendix` : '';
   return [
     { kind: 'heading', text: 'What it was not' },

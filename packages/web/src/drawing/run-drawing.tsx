@@ -2,7 +2,9 @@
 import { scaleLinear } from 'd3-scale';
 import { area, line } from 'd3-shape';
 import { formatNumber } from '../words/numbers.ts';
+import type { RunMark } from '../work/charging.ts';
 import type { SeriesBand } from '../work/contract.ts';
+import { RunMarks } from './run-marks.tsx';
 
 export interface RunLine {
   readonly name: string;
@@ -21,9 +23,11 @@ interface Props {
   readonly times?: readonly number[]; // s
   readonly band?: SeriesBand;
   readonly lines?: readonly RunLine[];
+  /** What happens, by letters that are explained below. */
+  readonly marks?: readonly RunMark[];
 }
 
-const margin = { top: 30, right: 14, bottom: 26, left: 52 };
+const margin = { top: 46, right: 14, bottom: 26, left: 52 };
 
 export function RunDrawing({
   title,
@@ -35,6 +39,7 @@ export function RunDrawing({
   times = [],
   band,
   lines = [],
+  marks = [],
 }: Props) {
   const values = [
     ...(band ? [...band.low, ...band.high] : []),
@@ -93,6 +98,7 @@ export function RunDrawing({
       <text className="chart-tick" x={width - margin.right} y={20} textAnchor="end">
         {unit}
       </text>
+      <RunMarks marks={marks} x={(time) => x(time / 3600)} top={margin.top} bottom={height - margin.bottom} />
       {band && (
         <>
           <path className="run-band" d={shape ?? ''} />

@@ -1,5 +1,6 @@
 /** How each part stands in the light of the readings: suspected, with its whole chance, or cleared. */
 import { percent } from '../words/odds.ts';
+import { lower } from '../work/contract.ts';
 import type { Verdict } from '../work/contract.ts';
 
 export interface Standing {
@@ -16,7 +17,7 @@ export function standingOf(verdict: Verdict | undefined): ReadonlyMap<string, St
   for (const { id, words } of verdict?.cleared ?? []) {
     const part = id.split('@')[1];
     if (part !== undefined)
-      standing.set(part, { kind: 'cleared', chance: 0, words: `cleared: ${words.toLowerCase()}` });
+      standing.set(part, { kind: 'cleared', chance: 0, words: `cleared: ${lower(words)}` });
   }
   const whole = new Map<string, { chance: number; words: string[] }>();
   for (const { part, probability, words, nature } of verdict?.suspects ?? []) {

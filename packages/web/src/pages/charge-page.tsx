@@ -4,16 +4,17 @@ import { Fragment, useMemo, useState } from 'react';
 import { RunDrawing } from '../drawing/run-drawing.tsx';
 import { useOpenJob } from '../state/job-context.tsx';
 import { readPlan, usePlan } from '../state/plan.ts';
+import { RunTable } from '../widgets/run-table.tsx';
+import { MarkCautions, MarkList } from '../widgets/run-mark-list.tsx';
 import { Choice } from '../widgets/choice.tsx';
 import { Fitted } from '../widgets/fitted.tsx';
 import { PlanEditor } from '../widgets/plan-editor.tsx';
 import { ProgressNote } from '../widgets/progress-note.tsx';
 import { WhatIf } from '../widgets/what-if.tsx';
-import { formatNumber } from '../words/numbers.ts';
-import { partInSentence, partName } from '../words/part-words.ts';
+import { partName } from '../words/part-words.ts';
 import { figureBandWords } from '../words/run-words.ts';
-import { formatDuration, type SeriesBand } from '../work/contract.ts';
-import type { ChargeView, StageSpan } from '../work/charging.ts';
+import type { SeriesBand } from '../work/contract.ts';
+import type { ChargeView } from '../work/charging.ts';
 import { useThought } from '../work/use-thought.ts';
 
 type Bank = ChargeView['bands']['batteries'][number];
@@ -66,12 +67,7 @@ export function ChargePage() {
           {view.emptied && (
             <p className="note">A bank is empty before the plan ends; from there nothing more is drawn.</p>
           )}
-          {view.warnings.map(({ part, at, words, caution }) => (
-            <p className="note" key={part + words}>
-              {at < 1 ? 'At once' : `After ${formatDuration(at)}`}, {partInSentence(part, job)}: {words}.{' '}
-              {caution}
-            </p>
-          ))}
+          <MarkCautions marks={view.marks} />
           {banks.length > 1 && (
             <Choice
               words="Which bank"
@@ -82,7 +78,6 @@ export function ChargePage() {
           )}
           <Charts view={view} bank={bank} />
           <Figures view={view} bank={bank} />
-          <Stages stages={view.stages} />
         </>
       )}
       {runs && <WhatIf plan={read} />}
@@ -118,94 +113,56 @@ function Charts({ view, bank }: { readonly view: ChargeView; readonly bank: Bank
                 title="State of charge"
                 unit="%"
                 width={width}
-                height={230}
+                height={246}
                 decimals={0}
                 least={[0, 100]}
                 times={times}
                 band={inPercent}
+                marks={view.marks}
               />
               <RunDrawing
                 title="Volts at its posts"
                 unit="V"
                 width={width}
-                height={170}
+                height={186}
                 decimals={1}
                 times={times}
                 band={bank.voltage}
+                marks={view.marks}
               />
               <RunDrawing
                 title="Amps into it"
                 unit="A"
                 width={width}
-                height={170}
+                height={186}
                 decimals={0}
                 least={[0, 10]}
                 times={times}
                 band={bank.current}
+                marks={view.marks}
               />
             </>
           )}
         </Fitted>
       </div>
-      <RunTable times={times} charge={inPercent} bank={bank} />
+      <MarkList marks={view.marks} />
+      <RunTable times={times} charge={inPercent} bank={bank} marks={view.marks} />
     </figure>
-  );
-}
-
-function RunTable({
-  times,
-  charge,
-  bank,
-}: {
-  readonly times: readonly number[];
-  readonly charge: SeriesBand;
-  readonly bank: Bank;
-}) {
-  const every = Math.max(1, Math.round((times.length - 1) / 12));
-  const say = ({ low, high }: SeriesBand, index: number, decimals: number) =>
-    `${formatNumber(low[index] ?? NaN, decimals)} to ${formatNumber(high[index] ?? NaN, decimals)}`;
-  return (
-    <details className="table">
-      <summary>The same as a table</summary>
-      <div className="table-frame" tabIndex={0} role="region" aria-label="Charge run as a table">
-        <table className="ruled">
-          <thead>
-            <tr>
-              <th scope="col">After</th>
-              <th scope="col">Charge, %</th>
-              <th scope="col">Volts</th>
-              <th scope="col">Amps in</th>
-            </tr>
-          </thead>
-          <tbody>
-            {times.map((time, index) =>
-              index % every !== 0 ? null : (
-                <tr key={time}>
-                  <th scope="row">{formatDuration(time)}</th>
-                  <td>{say(charge, index, 0)}</td>
-                  <td>{say(bank.voltage, index, 2)}</td>
-                  <td>{say(bank.current, index, 0)}</td>
-                </tr>
-              ),
-            )}
-          </tbody>
-        </table>
-      </div>
-    </details>
   );
 }
 
 function Figures({ view, bank }: { readonly view: ChargeView; readonly bank: Bank }) {
   const { units } = useOpenJob();
   const { bands } = view;
+  const late = 'not within this plan';
   const rows = [
-    ['80 % full after', figureBandWords(bank.timeTo80, 'time', units)],
-    ['95 % full after', figureBandWords(bank.timeTo95, 'time', units)],
+    ['Time until 80 % full', figureBandWords(bank.timeTo80, 'time', units, late)],
+    ['Time until 95 % full', figureBandWords(bank.timeTo95, 'time', units, late)],
     [
       'Engine hours a day that hold the bank',
-      figureBandWords(bands.engineTimePerDay, 'time', units, 'more than it can'),
+      figureBandWords(bands.engineTimePerDay, 'time', units, 'more than a day has'),
     ],
-    ['Fuel a day for that', figureBandWords(bands.fuelPerDay, 'volume', units, 'more than it can')],
+    ['Fuel a day for that', figureBandWords(bands.fuelPerDay, 'volume', units, 'without end')],
     ['Hottest winding', figureBandWords(bands.peakTemperature, 'temperature', units)],
     ['Largest share of the engine’s power', figureBandWords(bands.peakEngineShare, 'ratio', units)],
     ['Belt load against what it carries', figureBandWords(bands.peakBeltShare, 'ratio', units)],
@@ -237,33 +194,5 @@ function Figures({ view, bank }: { readonly view: ChargeView; readonly bank: Ban
         ))}
       </tbody>
     </table>
-  );
-}
-
-const stageWords = {
-  bulk: 'bulk: all it can give',
-  absorption: 'absorption: volts held',
-  float: 'float',
-} as const;
-const mostSpans = 12;
-
-function Stages({ stages }: { readonly stages: readonly StageSpan[] }) {
-  const { job } = useOpenJob();
-  // A stage that is over at once has nothing to show for it.
-  const spans = stages.filter(({ from, to }) => to - from >= 1);
-  if (spans.length === 0) return null;
-  return (
-    <section>
-      <h2>Stages of the charge</h2>
-      <ul className="plain-list">
-        {spans.slice(0, mostSpans).map(({ alternator, stage, from, to }) => (
-          <li key={`${alternator} ${from}`}>
-            {formatDuration(from)} to {formatDuration(to)}: {partInSentence(alternator, job)},{' '}
-            {stageWords[stage]}
-          </li>
-        ))}
-        {spans.length > mostSpans && <li>and so on</li>}
-      </ul>
-    </section>
   );
 }

@@ -7,6 +7,7 @@ import { Fitted } from '../widgets/fitted.tsx';
 import { ThinkingNote } from '../widgets/thinking-note.tsx';
 import { formatNumber } from '../words/numbers.ts';
 import { partName } from '../words/part-words.ts';
+import { lower } from '../work/contract.ts';
 import type { Band, LoopChart } from '../work/contract.ts';
 import { useLoop, usePairs } from '../work/use-chart.ts';
 
@@ -34,7 +35,7 @@ export function LoopPage({ chosen }: { readonly chosen: string | undefined }) {
           value={chosen ?? (chart && `${chart.alternator}${joint}${chart.battery}`)}
           options={pairs.map((pair) => [
             `${pair.alternator}${joint}${pair.battery}`,
-            `${partName(pair.alternator, job)} to ${partName(pair.battery, job).toLowerCase()}`,
+            `${partName(pair.alternator, job)} to ${lower(partName(pair.battery, job))}`,
           ])}
           onChoose={(pair) => goTo(jobAddress(job.id, 'loop', pair))}
         />

@@ -6,6 +6,7 @@ import { PutRightButton, PutRightNote } from '../widgets/put-right.tsx';
 import { factorWords, percent, timesWords } from '../words/odds.ts';
 import { partName } from '../words/part-words.ts';
 import { readingWords } from '../words/reading-words.ts';
+import { lower } from '../work/contract.ts';
 import type { Cleared, Suspect } from '../work/contract.ts';
 
 export function SuspectsPage() {
@@ -99,7 +100,12 @@ function SuspectEntry({ suspect, open }: { readonly suspect: Suspect; readonly o
                   <tr key={reading} className={factor >= 1.5 ? 'for' : factor <= 1 / 1.5 ? 'against' : ''}>
                     <th scope="row">
                       {view?.text.words ?? check}
-                      {written && <span className="nowrap">: {readingWords(written, view, units)}</span>}
+                      {written && (
+                        <span className="nowrap">
+                          {view?.text.words.endsWith('?') ? ' ' : ': '}
+                          {readingWords(written, view, units)}
+                        </span>
+                      )}
                       {written && visit?.readings.includes(written) === false && ', before the repair'}
                     </th>
                     <td title={words}>
@@ -168,7 +174,7 @@ function ClearedRows({ cleared }: { readonly cleared: readonly Cleared[] }) {
               <Tick /> {words}
               <span className="row-under soft small">
                 {part !== undefined && `${partName(part, job)} · `}by{' '}
-                {checks.find((check) => check.id === by.check)?.text.words.toLowerCase() ?? by.check}
+                {lower(checks.find((check) => check.id === by.check)?.text.words ?? by.check)}
               </span>
             </span>
             <span className="row-end small">{percent(probability)}</span>

@@ -10,6 +10,7 @@ import { BandStrip } from '../widgets/band-strip.tsx';
 import { percent } from '../words/odds.ts';
 import { partWords, terminalName } from '../words/part-words.ts';
 import { bandWords, readingWords, siValue } from '../words/reading-words.ts';
+import { lower } from '../work/contract.ts';
 import type { CheckView } from '../work/check-view.ts';
 
 export function WiringPage({ chosen }: { readonly chosen: string | undefined }) {
@@ -91,8 +92,7 @@ function Chosen({ chosen }: { readonly chosen: string }) {
           <ul className="plain-list">
             {cleared.map(({ id, words, by }) => (
               <li key={id}>
-                {words}, by{' '}
-                {checks.find((check) => check.id === by.check)?.text.words.toLowerCase() ?? by.check}
+                {words}, by {lower(checks.find((check) => check.id === by.check)?.text.words ?? by.check)}
               </li>
             ))}
           </ul>

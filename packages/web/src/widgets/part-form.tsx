@@ -12,7 +12,7 @@ import { useOpenJob } from '../state/job-context.tsx';
 import { usePreferences } from '../state/preferences.ts';
 import { partWords, terminalName } from '../words/part-words.ts';
 import { askedUnit, optionWord, quantityText } from '../words/quantity-words.ts';
-import { partKinds } from '../work/contract.ts';
+import { lower, partKinds } from '../work/contract.ts';
 import type { JobPart } from '../work/contract.ts';
 import { Choice } from './choice.tsx';
 import { QuantityField, type QuantityKindView } from './quantity-field.tsx';
@@ -98,7 +98,7 @@ export function PartForm({ part }: { readonly part: JobPart }) {
               type="button"
               onClick={() => changeBoat(job.id, `take out ${name}`, (boat) => withoutPart(boat, part.id))}
             >
-              Take out {name.toLowerCase()}
+              Take out {lower(name)}
             </button>
           </p>
         )}

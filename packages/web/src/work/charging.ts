@@ -11,6 +11,7 @@ import {
   type ChargeRun,
   type Phase,
   type RunBands,
+  type RunEvent,
 } from '@ampwright/core';
 import { boatChanged, descriptionOf } from '@ampwright/jobs';
 import type { ComparedRow, Job, JobBoat, VariantId } from './contract.ts';
@@ -18,35 +19,31 @@ import type { ComparedRow, Job, JobBoat, VariantId } from './contract.ts';
 /** Boats drawn for the bands: enough for a tenth on each side, in about a second. */
 const draws = 24;
 
+/** More than ever happens on one boat. */
+const letters = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
+
 export interface ChargeAsk {
   readonly plan: readonly Phase[];
   /** State of charge at the start, by bank; a bank that is left out starts as the boat is thought to stand. */
   readonly start: Readonly<Record<string, number>>;
 }
 
-/** A stretch in which a regulator keeps one stage [s]. */
-export interface StageSpan {
-  readonly alternator: string;
-  readonly stage: 'bulk' | 'absorption' | 'float';
-  readonly from: number;
-  readonly to: number;
-}
-
-/** What happens in a run and can do harm. */
-export interface RunWarning {
+/** What happens in a run to one part, once or again. */
+export interface RunMark {
+  /** Stands for it in the charts. */
+  readonly letter: string;
   readonly part: string;
-  readonly at: number; // s, the first time
   readonly words: string;
-  readonly caution: string;
+  readonly times: readonly number[]; // s
+  /** What to mind where it can do harm. */
+  readonly caution: string | undefined;
 }
 
 export interface ChargeView {
   readonly bands: RunBands;
-  /** Of the median boat. */
-  readonly stages: readonly StageSpan[];
   readonly emptied: boolean;
-  /** Of the median boat, each kind of event once for each part. */
-  readonly warnings: readonly RunWarning[];
+  /** Of the median boat, in the order of their first time. */
+  readonly marks: readonly RunMark[];
 }
 
 export interface VariantView {
@@ -90,17 +87,24 @@ export function chargeOf(job: Job, { plan, start }: ChargeAsk, progress: Progres
   return {
     bands,
     emptied: run.ended === 'bank-empty',
-    warnings: warningsOf(run),
-    stages: run.alternators.flatMap(({ id, stage }) => spansOf(id, stage, run.times, run.running)),
+    marks: marksOf(run),
   };
 }
 
-function warningsOf({ events }: ChargeRun): RunWarning[] {
-  return events.flatMap((event, at): RunWarning[] => {
-    const caution = eventCaution(event.kind);
-    const first = events.findIndex(({ part, kind }) => part === event.part && kind === event.kind);
-    if (caution === undefined || first !== at) return [];
-    return [{ part: event.part, at: event.time, words: eventWords(event), caution }];
+/** Engine starts and stops are the plan's own, and left out. */
+function marksOf({ events }: ChargeRun): RunMark[] {
+  const sorts = new Map<string, RunEvent[]>();
+  for (const event of events) {
+    if (event.kind === 'engine-started' || event.kind === 'engine-stopped') continue;
+    const sort = `${event.part} ${event.kind}`;
+    sorts.set(sort, [...(sorts.get(sort) ?? []), event]);
+  }
+  return [...sorts.values()].flatMap((alike, index): RunMark[] => {
+    const [first] = alike;
+    const letter = letters[index];
+    if (first === undefined || letter === undefined) return [];
+    const times = alike.map(({ time }) => time);
+    return [{ letter, part: first.part, words: eventWords(first), times, caution: eventCaution(first.kind) }];
   });
 }
 
@@ -152,26 +156,4 @@ export function boatWith(job: Job, id: VariantId): JobBoat | undefined {
   const result = variantOf(before, id);
   if (result.kind !== 'variant') return undefined;
   return boatChanged(job.boat, before, result.variant.description);
-}
-
-function spansOf(
-  alternator: string,
-  stages: readonly StageSpan['stage'][],
-  times: readonly number[],
-  running: readonly boolean[],
-): StageSpan[] {
-  const spans: { alternator: string; stage: StageSpan['stage']; from: number; to: number }[] = [];
-  let open = false;
-  for (let at = 1; at < times.length; at++) {
-    const stage = stages[at];
-    const last = spans.at(-1);
-    if (running[at] !== true || stage === undefined) {
-      open = false;
-      continue;
-    }
-    if (open && last?.stage === stage) last.to = times[at] ?? last.to;
-    else spans.push({ alternator, stage, from: times[at - 1] ?? 0, to: times[at] ?? 0 });
-    open = true;
-  }
-  return spans;
 }

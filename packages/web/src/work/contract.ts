@@ -5,6 +5,7 @@ export {
   formatDuration,
   formatQuantity,
   fromSI,
+  lower,
   metricPreference,
   partKindIds,
   partKinds,
