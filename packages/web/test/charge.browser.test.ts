@@ -33,6 +33,24 @@ it('[rule] a plan is run, two changes stand beside the boat as it is, one is kep
   expect(problems).toEqual([]);
 });
 
+it('[rule] what happens in a run is marked in each chart, listed under its letter, and in the table', async () => {
+  const { page } = await openApp({ context: { viewport: phone } });
+  const job = await openExample(page, 'No field from the outside regulator');
+  await goToPage(page, job, 'charge');
+  const listed = page.getByRole('region', { name: 'What happens in the run' }).getByRole('listitem');
+  await listed.first().waitFor();
+  expect(await listed.allInnerTexts()).toEqual([
+    expect.stringMatching(/^A\s+Regulator: absorption after /),
+    expect.stringMatching(/^B\s+Regulator: float after /),
+  ]);
+  for (const chart of await page.locator('.run-charts .chart').all())
+    expect(await chart.locator('.run-mark-letter').allTextContents()).toEqual(['A', 'B']);
+  await page.getByText('The same as a table').first().click();
+  const table = page.getByRole('region', { name: 'Charge run as a table' });
+  for (const words of ['A: absorption', 'B: float'])
+    expect(await table.getByRole('cell', { name: words }).count()).toBe(1);
+});
+
 it('[rule] a plan survives a reload, and what is wrong with it is said', async () => {
   const { page } = await openApp({ context: { viewport: phone } });
   const job = await openExample(page, 'A diode isolator');
