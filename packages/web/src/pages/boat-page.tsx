@@ -9,7 +9,6 @@ import { Changed } from '../widgets/ten-facts.tsx';
 import { kindWords } from '../words/part-words.ts';
 import { partKindIds } from '../work/contract.ts';
 import type { JobQuantity, PartKindId } from '../work/contract.ts';
-import { useThought } from '../work/use-thought.ts';
 
 export function BoatPage() {
   const { job, readOnly } = useOpenJob();
@@ -95,15 +94,13 @@ function Heading() {
 
 /** What does not hold together in the description. */
 function Problems() {
-  const { job } = useOpenJob();
-  const question = JSON.stringify(job.boat);
-  const found = useThought('problems', question, async (thinking) => thinking.problems(job));
-  if (!found.value || found.value.length === 0) return null;
+  const { problems } = useOpenJob().review;
+  if (problems.length === 0) return null;
   return (
     <section className="note note-no refused" role="alert">
       <h2>This does not hold together</h2>
       <ul className="plain-list">
-        {found.value.map((problem) => (
+        {problems.map((problem) => (
           <li key={problem.pointer + problem.kind}>
             <b>{problem.place}</b>: {problem.value}. Allowed: {problem.allowed}. {problem.advice}
           </li>

@@ -5,6 +5,7 @@ import { presentVisit } from '../state/job-edits.ts';
 import { useJob, useJobs, type StoredJob } from '../state/jobs.ts';
 import { usePreferences, unitsOf } from '../state/preferences.ts';
 import { jobAddress, type JobPage as PageName } from '../state/route.ts';
+import { nothingToSay } from '../work/boat-review.ts';
 import { useThought } from '../work/use-thought.ts';
 import { JobHead } from '../widgets/job-head.tsx';
 import { JobIndex } from '../widgets/job-index.tsx';
@@ -49,6 +50,8 @@ function OpenedJob({ stored, page, item }: Omit<Props, 'id'> & { readonly stored
   const verdict = useThought('verdict', question, async (thinking) => thinking.diagnose(asked));
   const bands = useThought('bands', question, async (thinking) => thinking.bands(asked));
 
+  const review = useThought('review', boat, async (thinking) => thinking.review(asked));
+
   useEffect(() => {
     document.title = job.title ? `${job.title} · Ampwright` : 'Ampwright';
   }, [job.title]);
@@ -68,9 +71,10 @@ function OpenedJob({ stored, page, item }: Omit<Props, 'id'> & { readonly stored
       faultNames: faultNames.value ?? new Map(),
       verdict,
       bands: bands.value ?? new Map(),
+      review: review.value ?? nothingToSay,
       units,
     }),
-    [asked, readOnly, checks.value, faultNames.value, verdict, bands.value, units],
+    [asked, readOnly, checks.value, faultNames.value, verdict, bands.value, review.value, units],
   );
   // The head answers at once; a long page below it follows in slices, so that no tap waits for it.
   const below = useDeferredValue(open);

@@ -2,6 +2,7 @@
 import { createContext, use } from 'react';
 import type { CheckView } from '../work/check-view.ts';
 import type { Band, Job, JobVisit, UnitPreference, Verdict } from '../work/contract.ts';
+import type { BoatReview } from '../work/boat-review.ts';
 import type { Thought } from '../work/use-thought.ts';
 
 export interface OpenJob {
@@ -14,6 +15,8 @@ export interface OpenJob {
   readonly verdict: Thought<Verdict>;
   /** Where each check would read if all were well. */
   readonly bands: ReadonlyMap<string, Band>;
+  /** What does not hold together in the description of the boat. */
+  readonly review: BoatReview;
   readonly units: UnitPreference;
 }
 

@@ -13,12 +13,14 @@ import { usePreferences } from '../state/preferences.ts';
 import { partWords, terminalName } from '../words/part-words.ts';
 import { askedUnit, optionWord, quantityText } from '../words/quantity-words.ts';
 import { lower, partKinds } from '../work/contract.ts';
+import { notesOn } from '../work/boat-review.ts';
 import type { JobPart } from '../work/contract.ts';
 import { Choice } from './choice.tsx';
 import { QuantityField, type QuantityKindView } from './quantity-field.tsx';
 
 export function PartForm({ part }: { readonly part: JobPart }) {
-  const { job, readOnly } = useOpenJob();
+  const { job, readOnly, review } = useOpenJob();
+  const notes = notesOn(part.id, review, job);
   const kind = partKinds[part.kind];
   const name = partWords(part, job);
   const change = (words: string, make: (part: JobPart) => JobPart) =>
@@ -33,6 +35,7 @@ export function PartForm({ part }: { readonly part: JobPart }) {
         <span className="row-main">
           <b>{name}</b>
           <PartSummary part={part} />
+          {notes.size > 0 && <b className="row-under small">a value here does not fit the rest</b>}
         </span>
       </summary>
       <div className="part-fields">
@@ -73,6 +76,7 @@ export function PartForm({ part }: { readonly part: JobPart }) {
             part={part.kind}
             kind={entry}
             value={part.quantities[key]}
+            note={notes.get(key)}
             disabled={readOnly}
             onChange={(value) => change(entry.words, (old) => withQuantity(old, key, value))}
           />

@@ -2,7 +2,15 @@
 import { useId, useState } from 'react';
 import { usePreferences } from '../state/preferences.ts';
 import { askedUnit, originWords, quantityText } from '../words/quantity-words.ts';
-import { findUnit, fromSI, parseQuantity, toSI, type Dimension, type JobQuantity } from '../work/contract.ts';
+import {
+  findUnit,
+  fromSI,
+  parseQuantity,
+  toSI,
+  type Dimension,
+  type JobQuantity,
+  type Problem,
+} from '../work/contract.ts';
 
 export interface QuantityKindView {
   readonly dimension: Dimension;
@@ -16,13 +24,15 @@ interface Props {
   readonly part: string;
   readonly kind: QuantityKindView;
   readonly value: JobQuantity | undefined;
+  /** Why the value stands, and cannot be met. */
+  readonly note?: Problem | undefined;
   readonly disabled: boolean;
   readonly onChange: (value: JobQuantity | undefined) => void;
 }
 
 type Origin = NonNullable<JobQuantity['origin']>;
 
-export function QuantityField({ name, part, kind, value, disabled, onChange }: Props) {
+export function QuantityField({ name, part, kind, value, note, disabled, onChange }: Props) {
   const id = useId();
   const asked = askedUnit(name, part, kind.dimension, usePreferences());
   const standing = quantityText(value, kind.dimension, asked);
@@ -73,7 +83,7 @@ export function QuantityField({ name, part, kind, value, disabled, onChange }: P
           value={typed ?? standing}
           disabled={disabled}
           aria-invalid={trouble !== undefined}
-          aria-describedby={trouble === undefined ? undefined : `${id}-trouble`}
+          aria-describedby={trouble === undefined && note === undefined ? undefined : `${id}-said`}
           onChange={(event) => setTyped(event.target.value)}
           onBlur={take}
           onKeyDown={(event) => {
@@ -96,8 +106,13 @@ export function QuantityField({ name, part, kind, value, disabled, onChange }: P
           ))}
         </select>
       </div>
+      {note && trouble === undefined && (
+        <p className="complaint small" id={`${id}-said`} role="status">
+          {note.value} does not fit the rest. What would: {note.allowed}. {note.advice}
+        </p>
+      )}
       {trouble !== undefined && (
-        <p className="complaint small" id={`${id}-trouble`} role="alert">
+        <p className="complaint small" id={`${id}-said`} role="alert">
           {trouble}
         </p>
       )}

@@ -22,6 +22,7 @@ import {
 } from '@ampwright/jobs';
 import type { NewJobOptions, ParsedJob } from '@ampwright/jobs';
 import { expose } from 'comlink';
+import type { BoatReview } from './boat-review.ts';
 import { bundleOf, jobsOfFile } from './bundle.ts';
 import {
   boatWith,
@@ -41,7 +42,6 @@ import type {
   Job,
   JobBoat,
   LoopChart,
-  Problem,
   Reading,
   Remedy,
   Report,
@@ -62,7 +62,7 @@ export interface Thinking {
   writeFile(job: Job): string;
   writeFiles(jobs: readonly Job[]): string;
   /** What does not hold together in the job's description. */
-  problems(job: Job): readonly Problem[];
+  review(job: Job): BoatReview;
   checks(job: Job): readonly CheckView[];
   /** What each fault that this boat can have is called. */
   faultNames(job: Job): ReadonlyMap<string, string>;
@@ -90,9 +90,11 @@ const thinking: Thinking = {
   readFile: jobsOfFile,
   writeFile: serialiseJob,
   writeFiles: bundleOf,
-  problems: (job) => {
+  review: (job) => {
     const parsed = parseJob(serialiseJob(job));
-    return parsed.kind === 'problems' ? parsed.problems : [];
+    return parsed.kind === 'job'
+      ? { problems: [], notes: parsed.notes }
+      : { problems: parsed.problems, notes: [] };
   },
   checks: (job) => placedChecks(descriptionOf(job)).map(viewOf),
   faultNames: (job) => new Map(placedFaults(descriptionOf(job)).map(({ id, fault }) => [id, fault.words])),
