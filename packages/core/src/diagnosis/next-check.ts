@@ -7,6 +7,7 @@ import {
   gainPerMinute,
   informationOf,
   sampleColumns,
+  thinnedSample,
   type Candidate,
   type Outcome,
   type PosteriorSample,
@@ -51,15 +52,28 @@ export function openChecks(state: State, checks: readonly PlacedCheck[]): readon
   );
 }
 
-/** Open checks, best first. */
+/** Open checks, best first. All are judged on a part of the sample, and the best of them once more on all of it. */
 export function nextChecks(
   state: State,
   sample: PosteriorSample,
   open: readonly PlacedCheck[],
-  columns: ReadonlyMap<number, Float64Array>,
 ): readonly NextCheck[] {
+  const rough = judged(state, thinnedSample(sample, criteria.thinned), open);
+  const best = new Set(rough.slice(0, criteria.judgedTwice).map(({ check }) => check));
+  const fine = judged(
+    state,
+    sample,
+    open.filter(({ id }) => best.has(id)),
+  );
+  return [...fine, ...rough.filter(({ check }) => !best.has(check))].sort(
+    (a, b) => b.bitsPerMinute - a.bitsPerMinute || (a.check < b.check ? -1 : 1),
+  );
+}
+
+function judged(state: State, sample: PosteriorSample, open: readonly PlacedCheck[]): readonly NextCheck[] {
   const { model } = state;
   if (sample.count === 0 || open.length === 0) return [];
+  const columns = columnsFor(state, sample, open);
   // Where one stands after this visit's readings decides how long the next check takes.
   const before = conditionsLeft(presentOf(state).map(({ check }) => check));
   const healthy = healthyColumns(

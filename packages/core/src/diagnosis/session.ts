@@ -10,17 +10,16 @@ import { ampsBands, tellsAmps } from './amps.ts';
 import { assumptionsOf } from './assumed.ts';
 import { conclusionOf } from './conclusion.ts';
 import { healthyBands, healthyDraws, healthyKey } from './healthy.ts';
-import { createCache, posteriorGiven, posteriorSample, type EvidenceState } from './inference/index.ts';
+import { createCache, posteriorSample } from './inference/index.ts';
 import { readingsInLight } from './light.ts';
-import type { Hypothesis } from './hypothesis.ts';
 import { BoatModel } from './model.ts';
 import type { HealthyView } from './healthy-view.ts';
 import { presentOf, type State } from './state.ts';
-import { pairsWorthWeighing } from './pairs.ts';
 import { columnsFor, nextChecks, openChecks } from './next-check.ts';
 import { joinReadings, type Joined, type JoinProblem } from './readings-as-evidence.ts';
-import { chancesLeft, pairsWithRepaired, remainingOf } from './remaining.ts';
+import { chancesLeft, remainingOf } from './remaining.ts';
 import type { Band, Verdict } from './verdict.ts';
+import { stepsTo, type Step } from './steps.ts';
 import { suspectsAndCleared } from './why.ts';
 import criteria from './criteria.json' with { type: 'json' };
 
@@ -41,8 +40,8 @@ export interface Session {
   readonly description: BoatDescription;
   readonly checks: readonly PlacedCheck[];
   readonly faults: readonly PlacedFault[];
-  /** The verdict on a set of readings: what is wrong now, after all repairs. Same job, same answer; the order of readings
-   *  does not matter.
+  /** The verdict on a list of readings: what is wrong now, after all repairs. Same list, same answer; another order of it
+   *  changes the numerical error alone.
    *  Readings that no check of this boat can have given are returned as problems and left out. */
   readonly diagnose: (readings: readonly Reading[]) => Verdict;
   readonly problems: (readings: readonly Reading[]) => readonly JoinProblem[];
@@ -68,43 +67,13 @@ export function createSession(description: BoatDescription, options: SessionOpti
     return known.view;
   };
 
-  let last: { readonly key: string; readonly state: State } | undefined;
+  const steps: Step[] = [];
   const state = (readings: readonly Reading[]): State => {
-    const key = JSON.stringify(readings);
-    if (last?.key !== key) last = { key, state: freshState(readings) };
-    return last.state;
-  };
-  const freshState = (readings: readonly Reading[]): State => {
     const { joined } = joinReadings(model, readings);
     const told = readings.flatMap(({ afterRepairOf = [] }) => afterRepairOf);
     const repairs = model.repairsOf([...(options.repaired ?? []), ...told]);
-    const evidence = joined.map((one) => one.evidence);
-    const work = new Map<number, EvidenceState>();
-    const weighed = (numbers: ReadonlySet<number>): ReturnType<typeof posteriorGiven> =>
-      posteriorGiven(
-        cache,
-        model.hypotheses.map(({ prior }, h) => (numbers.has(h) ? prior : 0)),
-        evidence,
-        {
-          nothingFits: criteria.nothingFits,
-          dropBelow: criteria.dropBelow,
-          screenMargin: criteria.screenMargin,
-          evidence: criteria.evidence,
-        },
-        work,
-      );
-    const numbers = new Set(model.hypotheses.flatMap(({ members }, h) => (members.length === 1 ? [h] : [])));
-    let { posterior, reliability } = weighed(numbers);
-    const weighAlso = (pairs: readonly Hypothesis[]): void => {
-      if (pairs.length === 0) return;
-      for (const pair of pairs) numbers.add(model.weigh(pair));
-      ({ posterior, reliability } = weighed(numbers));
-    };
-    weighAlso(pairsWithRepaired(model.hypotheses, repairs, posterior.probability));
-    weighAlso(pairsWorthWeighing(model.hypotheses, posterior, joined));
-    const healthy = healthyFor(joined);
+    const { posterior, reliability } = stepsTo(model, cache, steps, joined, repairs);
     const remaining = remainingOf(model.hypotheses, repairs);
-    const still = chancesLeft(remaining, posterior.probability);
     return {
       model,
       cache,
@@ -114,8 +83,8 @@ export function createSession(description: BoatDescription, options: SessionOpti
       readings,
       repairs,
       remaining,
-      still,
-      healthy,
+      still: chancesLeft(remaining, posterior.probability),
+      healthy: healthyFor(joined),
       skill,
     };
   };
@@ -148,9 +117,7 @@ function verdictOf(state: State, checks: readonly PlacedCheck[]): Verdict {
     unlikely: criteria.unlikely,
   });
   const { suspects, cleared, slips } = suspectsAndCleared(state);
-  const open = openChecks(state, checks);
-  const columns = columnsFor(state, sample, [...new Set([...open, ...checks.filter(tellsAmps)])]);
-  const next = nextChecks(state, sample, open, columns);
+  const next = nextChecks(state, sample, openChecks(state, checks));
   const inLight = readingsInLight(state, slips);
   const nothingFits = posterior.probability[posterior.probability.length - 1] ?? 0;
   const present = new Set(presentOf(state).map(({ taken }) => taken.id));
@@ -172,7 +139,7 @@ function verdictOf(state: State, checks: readonly PlacedCheck[]): Verdict {
       next,
       inLight.filter(({ reading }) => present.has(reading)),
     ),
-    amps: ampsBands(state, sample, columns),
+    amps: ampsBands(state, sample, columnsFor(state, sample, checks.filter(tellsAmps))),
     assumed: assumptionsOf(model.description),
     reliability: {
       draws: state.cache.predictions,

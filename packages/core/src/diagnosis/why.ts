@@ -72,7 +72,7 @@ export function suspectsAndCleared(state: State): Found {
   return { suspects, cleared, slips: says.map(({ slip }) => slip) };
 }
 
-/** p(r | others, h) by hypothesis, and the chance that the reading is a slip. */
+/** p(r | others, h) by hypothesis, and the chance that the reading is a slip. NaN for a hypothesis that was out before it. */
 export function sayOf(
   joined: Joined,
   draws: readonly (WeightedDraws | undefined)[],
@@ -83,6 +83,7 @@ export function sayOf(
   const own = draws.map((cloud, h) => {
     if (cloud === undefined) return 0;
     const column = cloud.columnOf(joined.observable);
+    if (column.length === 0) return NaN;
     let inverse = 0;
     let slipped = 0;
     for (let i = 0; i < cloud.count; i++) {
@@ -108,6 +109,7 @@ function evidenceOf(
 ): Evidence {
   let [mine, mineWeight, others, othersWeight] = [0, 0, 0, 0];
   says.forEach((value, h) => {
+    if (Number.isNaN(value)) return;
     if (own[h] === true) {
       const weight = (probability[h] ?? 0) + 1e-12;
       mine += weight * value;
@@ -117,6 +119,7 @@ function evidenceOf(
       othersWeight += weights[h] ?? 0;
     }
   });
+  if (mineWeight === 0) return { reading: joined.taken.id, check: joined.taken.check, factor: 1, words: '' };
   const against = othersWeight > 0 ? others / othersWeight : mine / mineWeight;
   const factor = Math.min(1e6, Math.max(1e-6, mine / mineWeight / Math.max(against, 1e-300)));
   return {

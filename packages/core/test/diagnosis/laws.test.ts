@@ -51,10 +51,10 @@ describe('laws of a diagnosis', () => {
     expect(createSession(oneBattery, { draws }).diagnose(readings)).toEqual(verdict);
   });
 
-  it('[law] the order of readings does not matter', () => {
+  it('[law] another order of readings changes the numerical error alone', () => {
     const turned = session.diagnose([...readings].reverse());
-    // Sums are taken in another order: rounding only.
-    expect(distance(verdict, turned)).toBeLessThan(1e-6);
+    // Each reading builds on the draws of those before it, so another order has draws of its own.
+    expect(distance(verdict, turned)).toBeLessThan(verdict.reliability.error + turned.reliability.error);
     expect(turned.next[0]?.check).toBe(verdict.next[0]?.check);
   });
 

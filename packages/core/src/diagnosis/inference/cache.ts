@@ -57,25 +57,23 @@ export function priorBatch(cache: DrawCache, hypothesis: number, wanted: readonl
     batch = { count: cache.draws, u: cache.u, columns: new Map() };
     cache.prior.set(hypothesis, batch);
   }
-  fillColumns(cache, hypothesis, batch, withCompanions(cache.model, batch, wanted));
+  fillColumns(cache, hypothesis, batch, wanted);
   return batch;
 }
 
-function withCompanions(model: Model, batch: Batch, wanted: readonly number[]): readonly number[] {
-  const missing = wanted.filter((observable) => !batch.columns.has(observable));
-  return [...new Set([...missing, ...missing.flatMap((observable) => model.companions?.(observable) ?? [])])];
-}
-
-/** Predicts what is wanted and not yet there, each draw in one call. */
+/** Predicts what is wanted and not yet there, with its companions, each draw in one call. */
 export function fillColumns(
   cache: DrawCache,
   hypothesis: number,
   batch: Batch,
   wanted: readonly number[],
 ): void {
-  const missing = wanted.filter((observable) => !batch.columns.has(observable));
-  if (missing.length === 0) return;
   const { model } = cache;
+  const isMissing = (observable: number): boolean => !batch.columns.has(observable);
+  const asked = wanted.filter(isMissing);
+  if (asked.length === 0) return;
+  const along = asked.flatMap((observable) => model.companions?.(observable) ?? []).filter(isMissing);
+  const missing = [...new Set([...asked, ...along])];
   const widths = missing.map((observable) => widthOf(observableAt(model.observables, observable)));
   const columns = widths.map((width) => new Float64Array(width * batch.count));
   const out = new Float64Array(widths.reduce((sum, width) => sum + width, 0));

@@ -2,7 +2,7 @@
 export * from './types.ts';
 export { createCache } from './cache.ts';
 export type { DrawCache } from './cache.ts';
-export type { EvidenceState, WeightedDraws } from './evidence.ts';
+export type { EvidenceState, WeightedDraws } from './evidence-state.ts';
 export { posteriorGiven } from './posterior.ts';
 export type { Posterior, PosteriorReliability } from './posterior.ts';
 export {
@@ -10,6 +10,7 @@ export {
   posteriorQuantiles,
   posteriorSample,
   sampleColumns,
+  thinnedSample,
   weightedQuantiles,
 } from './sample.ts';
 export type { PosteriorSample } from './sample.ts';

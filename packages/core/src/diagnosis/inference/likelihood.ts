@@ -36,6 +36,8 @@ export interface PreparedReading {
 
 /** All readings of a job, in an order that does not depend on the order of entry. */
 export interface Evidence {
+  /** What it was prepared from. */
+  readonly of: readonly Reading[];
   readonly readings: readonly PreparedReading[];
   /** Names of the errors that more than one reading has. */
   readonly common: readonly string[];
@@ -53,7 +55,12 @@ export function preparedEvidence(observables: readonly Observable[], readings: r
   const common = [...uses].filter(([, count]) => count > 1).map(([group]) => group);
   common.sort();
   const prepared = sorted.map((reading) => prepare(observables, reading, common));
-  return { readings: prepared, common, wanted: [...new Set(prepared.map((reading) => reading.observable))] };
+  return {
+    of: readings,
+    readings: prepared,
+    common,
+    wanted: [...new Set(prepared.map((reading) => reading.observable))],
+  };
 }
 
 /** Adds the log likelihood of one reading to `total`.

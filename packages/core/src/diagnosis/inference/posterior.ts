@@ -9,24 +9,22 @@
  *    mean + 3 standard errors of Z         where at least ten draws of round 0 are effective and the linear model agrees
  *    e⁶ · max(Z, Z with errors four times as wide, Z of the linear model of the numbers)      otherwise
  *  The second is an estimate with a margin, not a proof; the wide errors find regimes that the linear model smears out.
+ *  One that was dropped on earlier readings is asked again only where its old ceiling, and further readings each at the peak of
+ *  its density, could bring it back; else it has chance 0.
  */
 import { commonErrors, priorBatch } from './cache.ts';
-import {
-  defaultEvidenceOptions,
-  isReliable,
-  logEvidenceOf,
-  refinedEvidence,
-  reliabilityOf,
-  startEvidence,
-  weightedDraws,
-} from './evidence.ts';
+import { carriedEvidence } from './carried.ts';
+import { defaultEvidenceOptions, refinedEvidence, startEvidence, weightedDraws } from './evidence.ts';
 import { preparedEvidence, sortedReadings } from './likelihood.ts';
+import { logRootTwoPi } from './normal.ts';
 import { nothingFitsLogEvidence } from './nothing-fits.ts';
 import { logSum } from './pareto.ts';
+import { isReliable, lightTail, logEvidenceOf, reliabilityOf } from './reliability.ts';
 import { logLikelihoodOf } from './sampling.ts';
 import type { DrawCache } from './cache.ts';
-import type { EvidenceOptions, EvidenceReliability, EvidenceState, WeightedDraws } from './evidence.ts';
+import type { EvidenceOptions, EvidenceState, WeightedDraws } from './evidence-state.ts';
 import type { Evidence } from './likelihood.ts';
+import type { EvidenceReliability } from './reliability.ts';
 import type { Reading } from './types.ts';
 
 export interface PosteriorOptions {
@@ -66,7 +64,8 @@ export interface PosteriorReliability {
 }
 
 /** Posterior and its reliability, apart.
- *  `kept`: work on single hypotheses from an earlier call with the same readings; used, and added to.
+ *  `kept`: work on single hypotheses from an earlier call with these readings (the same array) or the first of them; used, and
+ *  brought up to these. The answer depends on the way that it took, within its stated error.
  *  Errors: RangeError for priors that are negative or sum to nothing */
 export function posteriorGiven(
   cache: DrawCache,
@@ -92,9 +91,11 @@ export function posteriorGiven(
   const bound = new Float64Array(count).fill(-Infinity);
   for (let h = 0; h < count; h++) {
     if (logPrior[h] === -Infinity) continue;
-    const state = kept.get(h) ?? startEvidence(cache, h, evidence);
+    const known = kept.get(h);
+    const isNew = known === undefined || known.components.length > 0;
+    const state = isNew ? broughtUp(cache, h, known, evidence) : known;
     states[h] = state;
-    bound[h] = logPrior[h]! + ceilingOf(state, screenMargin);
+    bound[h] = logPrior[h]! + ceilingOf(state, screenMargin) + mostOf(state, readings);
   }
   const order = Array.from(bound.keys()).filter((h) => states[h] !== undefined);
   order.sort((a, b) => bound[b]! - bound[a]! || a - b);
@@ -103,17 +104,27 @@ export function posteriorGiven(
   const reliabilities = new Array<EvidenceReliability | undefined>(count).fill(undefined);
   for (const h of order) {
     let state = states[h]!;
+    if (state.evidence.of !== readings) {
+      // Whatever the further readings say, it stays out: it need not be asked.
+      if (bound[h]! < logSum(mass) + logDrop - farOut) {
+        dropped.push(h);
+        continue;
+      }
+      state = broughtUp(cache, h, state, evidence);
+      bound[h] = logPrior[h]! + ceilingOf(state, screenMargin);
+    }
     const isHopeless = bound[h] === -Infinity || bound[h]! < logSum(mass) + logDrop;
     while (!isHopeless) {
       mass[h] = logPrior[h]! + logEvidenceOf(state);
       const share = Math.exp(mass[h] - logSum(mass));
-      const { maximumRounds, leaderRounds, leaderFrom } = evidenceOptions;
-      if (state.rounds >= (share >= leaderFrom ? leaderRounds : maximumRounds)) break;
+      const { maximumRounds, leaderRounds, leaderFrom, mostError } = evidenceOptions;
+      const leads = share >= leaderFrom;
+      if (state.rounds >= (leads ? leaderRounds : maximumRounds)) break;
       const wantedError = Math.min(
-        0.5,
+        mostError,
         Math.max(evidenceOptions.wantedError, (0.1 * evidenceOptions.wantedError) / share),
       );
-      if (isReliable(state, evidenceOptions, wantedError)) break;
+      if (isReliable(state, evidenceOptions, wantedError, leads ? lightTail : Infinity)) break;
       state = refinedEvidence(state, evidenceOptions);
     }
     const reliability = reliabilityOf(state);
@@ -134,6 +145,29 @@ export function posteriorGiven(
     reliability: { standardError, hypothesis: reliabilities, dropped, droppedBound },
   };
 }
+
+/** A state that stands by all of these readings. */
+function broughtUp(
+  cache: DrawCache,
+  hypothesis: number,
+  known: EvidenceState | undefined,
+  evidence: Evidence,
+): EvidenceState {
+  if (known === undefined) return startEvidence(cache, hypothesis, evidence);
+  return known.evidence.of === evidence.of ? known : carriedEvidence(known, evidence);
+}
+
+/** The most that readings further than those of a state can add to its log evidence: each number at the peak of its density. */
+function mostOf({ evidence }: EvidenceState, readings: readonly Reading[]): number {
+  if (evidence.of === readings) return 0;
+  return readings.slice(evidence.of.length).reduce((sum, reading) => {
+    if (reading.kind === 'categorical' || reading.bound !== undefined) return sum;
+    return sum - Math.log(Math.hypot(reading.sigma, reading.discrepancy ?? 0)) - logRootTwoPi;
+  }, 0);
+}
+
+/** How much farther out than one that is dropped a hypothesis must be to be left unasked [nat]. */
+const farOut = 3;
 
 function logPriors(priors: ArrayLike<number>, nothingFits: number): Float64Array {
   if (!(nothingFits >= 0 && nothingFits < 1))

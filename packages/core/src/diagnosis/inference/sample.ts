@@ -55,6 +55,27 @@ export function posteriorSample(
   return { count, hypothesis, weights, rows, rowLength, common, probability };
 }
 
+/** Every so-manyth draw of a sample, each weighing for those left out as well. */
+export function thinnedSample(sample: PosteriorSample, every: number): PosteriorSample {
+  const { hypothesis, weights, rows, rowLength } = sample;
+  const first = Math.floor(every / 2);
+  const kept = Array.from(hypothesis.keys()).filter((i) => i % every === first);
+  const whole = new Map<number, number>();
+  const left = new Map<number, number>();
+  hypothesis.forEach((h, i) => whole.set(h, (whole.get(h) ?? 0) + weights[i]!));
+  for (const i of kept) left.set(hypothesis[i]!, (left.get(hypothesis[i]!) ?? 0) + weights[i]!);
+  return {
+    ...sample,
+    count: kept.length,
+    hypothesis: Int32Array.from(kept, (i) => hypothesis[i]!),
+    weights: Float64Array.from(kept, (i) => {
+      const h = hypothesis[i]!;
+      return (weights[i]! * whole.get(h)!) / left.get(h)!;
+    }),
+    rows: Float64Array.from(kept.flatMap((i) => [...rows.subarray(i * rowLength, (i + 1) * rowLength)])),
+  };
+}
+
 /** Predictions of the wanted observables for every draw of a sample, one call of the predictor per draw. */
 export function sampleColumns(
   model: Model,

@@ -83,25 +83,21 @@ export function logLikelihoodOf(evidence: Evidence, batch: Batch, errors: Float6
 /** What the linear model sees of each reading, draw by draw. */
 export function targetsOf(
   evidence: Evidence,
-  batches: readonly Batch[],
+  batch: Batch,
   rows: Float64Array,
   width: number,
   predictive: number,
 ): Float64Array {
   const size = evidence.readings.length;
-  const count = batches.reduce((sum, batch) => sum + batch.count, 0);
-  const targets = new Float64Array(count * size);
+  const targets = new Float64Array(batch.count * size);
   evidence.readings.forEach((reading, k) => {
-    let at = 0;
-    for (const batch of batches) {
-      const column = batch.columns.get(reading.observable)!;
-      for (let i = 0; i < batch.count; i++, at++) {
-        let f = column[i * reading.width + reading.slot]!;
-        if (reading.form === 'above' || reading.form === 'below')
-          for (let g = 0; g < reading.loading.length; g++)
-            f += reading.loading[g]! * rows[at * width + predictive + g]!;
-        targets[at * size + k] = linearTarget(reading, f);
-      }
+    const column = batch.columns.get(reading.observable)!;
+    for (let i = 0; i < batch.count; i++) {
+      let f = column[i * reading.width + reading.slot]!;
+      if (reading.form === 'above' || reading.form === 'below')
+        for (let g = 0; g < reading.loading.length; g++)
+          f += reading.loading[g]! * rows[i * width + predictive + g]!;
+      targets[i * size + k] = linearTarget(reading, f);
     }
     fillMissing(targets, k, size);
   });
@@ -188,6 +184,16 @@ export function splitRows(
     for (let g = 0; g < groups; g++) errors[i * groups + g] = rows[i * width + dimensions + g]!;
   }
   return { batch: { count, u, columns: new Map() }, errors };
+}
+
+/** Two batches as one, with the predictions that both have. */
+export function joinedBatch(first: Batch, second: Batch): Batch {
+  const columns = new Map<number, Float64Array>();
+  for (const [observable, column] of first.columns) {
+    const more = second.columns.get(observable);
+    if (more !== undefined) columns.set(observable, appended(column, more));
+  }
+  return { count: first.count + second.count, u: appended(first.u, second.u), columns };
 }
 
 export function appended(first: Float64Array, second: Float64Array): Float64Array {

@@ -70,6 +70,7 @@ it('[law] over 1000 cases drawn from the model (seed 20), chances and intervals 
         leaderRounds: 4,
         leaderFrom: 1,
         wantedError: 0.2,
+        mostError: 0.5,
         wantedEffective: 30,
       },
     });

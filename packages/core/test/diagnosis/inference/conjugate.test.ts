@@ -3,16 +3,17 @@
  *  Source: [BISHOP2006, eq. 2.115 and 2.116]
  */
 import { describe, expect, it } from 'vitest';
+import { carriedEvidence } from '../../../src/diagnosis/inference/carried.ts';
 import { createCache } from '../../../src/diagnosis/inference/cache.ts';
 import {
   convergedEvidence,
-  logEvidenceOf,
-  reliabilityOf,
   startEvidence,
   weightedDraws,
 } from '../../../src/diagnosis/inference/evidence.ts';
+import { logEvidenceOf, reliabilityOf } from '../../../src/diagnosis/inference/reliability.ts';
 import { preparedEvidence } from '../../../src/diagnosis/inference/likelihood.ts';
 import { normalDraws } from '../../../src/diagnosis/inference/draws.ts';
+import type { Evidence } from '../../../src/diagnosis/inference/likelihood.ts';
 import type { Model, Reading } from '../../../src/diagnosis/inference/types.ts';
 
 interface Linear {
@@ -74,6 +75,44 @@ const diagonal = (n: number, x: number, off = 0): number[][] =>
   Array.from({ length: n }, (_, k) => Array.from({ length: n }, (_, l) => (k === l ? x : off)));
 
 describe('linear predictions', () => {
+  it('[BISHOP2006, eq. 2.115] readings that come one after another, two of them with a common error: log evidence', () => {
+    for (const seed of [1, 2, 3, 4]) {
+      const [dimensions, size, sigma, common] = [10, 10, 0.2, 0.4];
+      const linear = linearCase(dimensions, size, seed);
+      const out = new Float64Array(size);
+      linear.model.predict(0, normalDraws(seed, 7, 1, dimensions), [...out.keys()], out);
+      const noise = normalDraws(seed, 8, 1, size);
+      // The fifth and the eighth reading are those of one meter: the error becomes common with the eighth.
+      const isMeter = (k: number): boolean => k === 4 || k === 7;
+      const values = Array.from(out, (f, k) => f + sigma * noise[k]! + (isMeter(k) ? 0.3 : 0));
+      const readings: Reading[] = values.map((value, k) => ({
+        kind: 'numeric',
+        observable: k,
+        value,
+        sigma,
+        slip: 0,
+        shared: isMeter(k) ? [{ group: 'meter', sigma: common }] : [],
+      }));
+      const cache = createCache(linear.model, { seed });
+      const prepared = (count: number): Evidence =>
+        preparedEvidence(linear.model.observables, readings.slice(0, count));
+      let state = convergedEvidence(startEvidence(cache, 0, prepared(1)));
+      for (let count = 2; count <= size; count++)
+        state = convergedEvidence(carriedEvidence(state, prepared(count)));
+      const covariance = diagonal(size, sigma * sigma).map((row, k) =>
+        row.map((x, l) => x + (isMeter(k) && isMeter(l) ? common * common : 0)),
+      );
+      const known = exact(
+        linear,
+        values.map((value, k) => value - k),
+        covariance,
+      );
+      const { standardError } = reliabilityOf(state);
+      expect(standardError).toBeLessThan(0.12);
+      expect(Math.abs(logEvidenceOf(state) - known.logEvidence)).toBeLessThan(4 * standardError);
+    }
+  });
+
   for (const [dimensions, size, sigma] of [
     [1, 1, 0.5],
     [2, 3, 0.05],

@@ -1,12 +1,8 @@
 /** Curved and broken predictions in one and two unknowns, against a dense grid. */
 import { describe, expect, it } from 'vitest';
 import { createCache } from '../../../src/diagnosis/inference/cache.ts';
-import {
-  convergedEvidence,
-  logEvidenceOf,
-  reliabilityOf,
-  startEvidence,
-} from '../../../src/diagnosis/inference/evidence.ts';
+import { convergedEvidence, startEvidence } from '../../../src/diagnosis/inference/evidence.ts';
+import { logEvidenceOf, reliabilityOf } from '../../../src/diagnosis/inference/reliability.ts';
 import { preparedEvidence } from '../../../src/diagnosis/inference/likelihood.ts';
 import type { Model, Reading } from '../../../src/diagnosis/inference/types.ts';
 
