@@ -91,6 +91,11 @@ export interface Battery {
   sulphation: number; // 0 none, 1 hard
   shortedCells: number;
   protection: 'closed' | 'open';
+  /** Most current that its protection lets through either way [A]; undefined when nobody told. */
+  chargeLimit: number | undefined;
+  dischargeLimit: number | undefined;
+  /** Charge between its fullest and its emptiest cell [C]; undefined when nobody told. */
+  cellSpread: number | undefined;
   /** Voltage left on the plates by earlier charging or discharging, per 12 V [V]. */
   surfaceVoltage: number;
 }

@@ -61,6 +61,9 @@ export function batteryAt(
     sulphation: 0,
     shortedCells: 0,
     protection: 'closed',
+    chargeLimit: known.charge_limit?.value,
+    dischargeLimit: known.discharge_limit?.value,
+    cellSpread: known.cell_spread?.value,
     surfaceVoltage:
       (all.surface_v + all.surface_spread_v * latent.normal(`${part.id}: surface charge`)) * volts,
   };

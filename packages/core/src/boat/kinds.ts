@@ -126,6 +126,14 @@ export const partKinds = {
       age: quantity('time', 0, 40 * 31_557_600, 'age'),
       state_of_charge: quantity('ratio', 0, 1, 'state of charge before the engine was started'),
       temperature: quantity('temperature', CELSIUS - 40, CELSIUS + 70, 'battery temperature'),
+      charge_limit: quantity('current', 1, 2000, 'charging amps that its protection allows (lithium)'),
+      discharge_limit: quantity('current', 1, 5000, 'discharging amps that its protection allows (lithium)'),
+      cell_spread: quantity(
+        'charge',
+        0,
+        1000 * AMP_HOUR,
+        'charge between its fullest and its emptiest cell (lithium)',
+      ),
     },
     choices: {
       chemistry: { options: chemistries, words: 'chemistry' },

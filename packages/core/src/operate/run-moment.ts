@@ -1,5 +1,6 @@
 /** The state of a run at one time, solved, and how far a step was off its prediction. */
 import type { Boat } from '../boat/index.ts';
+import type { BatteryState } from '../physics/battery.ts';
 import { engineDroops } from './engine-load.ts';
 import type { Condition } from './condition.ts';
 import type { HeldState } from './held-state.ts';
@@ -7,7 +8,8 @@ import type { Operator } from './operator.ts';
 import type { OperatingPoint } from './point.ts';
 import { fuseCurrents } from './run-fuses.ts';
 import { noPowers, Powers, type PowerShares } from './run-power.ts';
-import type { Cells, PastFull } from './run-protection.ts';
+import type { ExtremeCells } from './run-cells.ts';
+import type { Cells } from './run-protection.ts';
 import type { Sensed, StageKeeper } from './run-stage.ts';
 
 /** Change of a bank's voltage against its straight continuation that one step may bring, at 12 V [V]. */
@@ -50,7 +52,7 @@ export class Moments {
     private readonly operator: Operator,
     private readonly boat: Boat,
     private readonly keepers: readonly StageKeeper[],
-    private readonly pastFull: PastFull,
+    private readonly extremes: ExtremeCells,
   ) {
     this.drops = boat.engines.map(() => 0);
     this.shares = this.drops;
@@ -85,7 +87,7 @@ export class Moments {
       powers,
       awake: operator.awake(),
       relays: this.relayVoltages(voltages),
-      cells: { voltages: this.cells(voltages), temperatures },
+      cells: this.cells(voltages, held.batteries, main, temperatures),
       fuses: fuseCurrents(plant),
       engineDrops: this.drops,
       engineShares: this.shares,
@@ -112,14 +114,27 @@ export class Moments {
     }
   }
 
-  private cells(voltages: Float64Array): number[] {
-    const { batteries } = this.boat;
-    return this.operator.plant.batteries.map(({ pole, minus }, i) => {
-      const { cells = 1, shortedCells = 0 } = batteries[i] ?? {};
-      return (
-        ((voltages[pole] ?? 0) - (voltages[minus] ?? 0)) / (cells - shortedCells) + this.pastFull.rise(i)
-      );
+  private cells(
+    voltages: Float64Array,
+    states: readonly BatteryState[],
+    currents: readonly number[],
+    temperatures: readonly number[],
+  ): Cells {
+    const { extremes } = this;
+    const { batteries } = this.operator.plant;
+    const between = (plus: number, minus: number): number => (voltages[plus] ?? 0) - (voltages[minus] ?? 0);
+    const means = batteries.map(({ pole, minus }, i) => {
+      const { cells = 1, shortedCells = 0 } = this.boat.batteries[i] ?? {};
+      return between(pole, minus) / (cells - shortedCells);
     });
+    const charge = (bank: number): number => states[bank]?.stateOfCharge ?? 0;
+    return {
+      lowest: means.map((mean, i) => mean + extremes.below(i, charge(i))),
+      highest: means.map((mean, i) => mean + extremes.above(i, charge(i))),
+      temperatures,
+      currents,
+      outside: batteries.map(({ plus, pole }) => between(plus, pole)),
+    };
   }
 
   private relayVoltages(voltages: Float64Array): number[] {

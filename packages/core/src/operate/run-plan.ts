@@ -71,10 +71,10 @@ export interface RunEvent {
   readonly kind: RunEventKind;
   /** Why a protection opened. */
   readonly reason?: ProtectionState['reason'];
-  /** What a machine gave when it lost its bank, or without one; what a fuse carried when it melted [A]. */
+  /** What a machine gave when it lost its bank, or without one; what a fuse or a protection carried when it opened [A]. */
   readonly current?: number;
-  /** Rating of a fuse that nobody told: what its cable allows [A]. */
-  readonly assumedRating?: number;
+  /** Most that it lets through, where nobody told: what the cable of a fuse allows, what is usual for a bank [A]. */
+  readonly assumedLimit?: number;
   /** Of the power that an engine can give at its speed: what its alternators asked when it stalled. */
   readonly share?: number;
 }

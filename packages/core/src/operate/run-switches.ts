@@ -89,18 +89,24 @@ export class RunSwitches {
       }),
     );
     const protections = advanceProtections(this.protections, to.cells, step).flatMap(
-      ({ keeper: { id, state }, was }) => {
-        const event = (kind: RunEvent['kind'], reason: RunEvent['reason']): RunEvent => ({
-          time,
-          part: id,
-          kind,
-          ...(reason === undefined || reason === 'none' ? {} : { reason }),
-        });
+      ({ keeper: { id, bank, state, limits }, was }) => {
+        const event = (kind: RunEvent['kind']): RunEvent => ({ time, part: id, kind });
+        const opened = (kind: RunEvent['kind'], way: 'charge' | 'discharge'): RunEvent => {
+          if (state.tripped !== way || was.tripped === way) return { ...event(kind), reason: state.reason };
+          const { most, assumed } = limits[way];
+          const current = Math.abs(to.cells.currents[bank] ?? 0);
+          return {
+            ...event(kind),
+            reason: 'over-current',
+            current,
+            ...(assumed ? { assumedLimit: most } : {}),
+          };
+        };
         return [
-          ...(state.chargeOpen && !was.chargeOpen ? [event('charging-opened', state.reason)] : []),
-          ...(state.dischargeOpen && !was.dischargeOpen ? [event('discharging-opened', state.reason)] : []),
-          ...(was.chargeOpen && !state.chargeOpen ? [event('charging-closed', undefined)] : []),
-          ...(was.dischargeOpen && !state.dischargeOpen ? [event('discharging-closed', undefined)] : []),
+          ...(state.chargeOpen && !was.chargeOpen ? [opened('charging-opened', 'charge')] : []),
+          ...(state.dischargeOpen && !was.dischargeOpen ? [opened('discharging-opened', 'discharge')] : []),
+          ...(was.chargeOpen && !state.chargeOpen ? [event('charging-closed')] : []),
+          ...(was.dischargeOpen && !state.dischargeOpen ? [event('discharging-closed')] : []),
         ];
       },
     );
@@ -110,7 +116,7 @@ export class RunSwitches {
         part: id,
         kind: 'fuse-melted',
         current: to.fuses[index] ?? 0,
-        ...(assumed ? { assumedRating: rating } : {}),
+        ...(assumed ? { assumedLimit: rating } : {}),
       }),
     );
     const stalled = advanceEngines(this.engines, to.engineShares).map(({ id, index }): RunEvent => ({

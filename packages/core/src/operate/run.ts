@@ -14,7 +14,7 @@ import { requirePlan, type ChargeRun, type Phase, type RunEvent, type RunOptions
 import { Moments, shaftOf, type Moment } from './run-moment.ts';
 import { setpointShift, stageAfter, stageKeepers, untilSwitched, type StageKeeper } from './run-stage.ts';
 import { capacityOf, Stepper, type Heated } from './run-step.ts';
-import { PastFull } from './run-protection.ts';
+import { ExtremeCells } from './run-cells.ts';
 import { RunSwitches } from './run-switches.ts';
 
 const FIRST_STEP = 2; // s
@@ -39,7 +39,7 @@ class Run {
   private readonly switches: RunSwitches;
   private readonly heat: RunHeat;
   private readonly bankHeat: BankHeat;
-  private readonly pastFull: PastFull;
+  private readonly extremes: ExtremeCells;
   private time = 0;
   private sinceStart = 0;
   private engineSeconds = 0;
@@ -74,10 +74,10 @@ class Run {
     this.switches = new RunSwitches(this.boat, this.operator.plant);
     this.heat = new RunHeat(this.boat);
     this.bankHeat = new BankHeat(this.boat, options.heat === 'held');
-    this.pastFull = new PastFull(this.boat);
+    this.extremes = new ExtremeCells(this.boat);
     this.stepper = new Stepper({
       boat: this.boat,
-      moments: new Moments(this.operator, this.boat, this.keepers, this.pastFull),
+      moments: new Moments(this.operator, this.boat, this.keepers, this.extremes),
       heat: this.heat,
       bankHeat: this.bankHeat,
       heatHeld: options.heat === 'held',
@@ -223,7 +223,7 @@ class Run {
       return this.books.fill(i, lawAt(operator.lawOf(i), middle), state, ends, step);
     });
     bankHeat.accept(heats, step);
-    this.pastFull.advance(this.states, to.main, step);
+    this.extremes.advance(this.states, to.main, step);
     this.books.spend(from.powers, to.powers, (shaftOf(from) + shaftOf(to)) / 2, step);
     this.heat.accept(heated);
     this.time += step;
@@ -240,7 +240,7 @@ class Run {
   }
 
   private untilSwitched(moment: Moment): number {
-    const change = Math.min(this.switches.until(moment), this.pastFull.until(this.states, moment.main));
+    const change = Math.min(this.switches.until(moment), this.extremes.until(this.states, moment.main));
     return this.running ? Math.min(change, untilSwitched(this.boat, this.keepers, this.sinceStart)) : change;
   }
 

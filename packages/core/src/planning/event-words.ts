@@ -29,13 +29,14 @@ const reasons: Readonly<Record<ProtectionState['reason'], string>> = {
   'under-voltage': 'cell voltage too low',
   cold: 'too cold to charge',
   hot: 'too hot',
+  'over-current': 'more current than it lets through',
 };
 
 const cautions: Partial<Readonly<Record<RunEventKind, string>>> = {
   'engine-stalls':
     'Run faster, or let the regulator ask less of the field at idle: an outside one that starts late, ramps up slowly or caps the field does so. What is shown after this is with the engine standing.',
   'charging-opened':
-    'The bank protects itself. Find out why before charging on: set-point, temperature, one cell apart from the others. The maker’s limits come first.',
+    'The bank protects itself. Find out why before charging on: set-point, temperature, current, one cell apart from the others. The maker’s limits come first.',
   'discharging-opened':
     'Everything that lives on this bank alone goes dark: navigation lights, radio and engine start too.',
   'load-dump':
@@ -47,14 +48,18 @@ const cautions: Partial<Readonly<Record<RunEventKind, string>>> = {
 };
 
 /** An event without its part: "protection stops charging (cell voltage too high)". */
-export function eventWords({ kind, reason, current, share, assumedRating }: RunEvent): string {
+export function eventWords({ kind, reason, current, share, assumedLimit }: RunEvent): string {
   const more = [
     ...(reason === undefined || reason === 'none' ? [] : [reasons[reason]]),
     ...(share === undefined ? [] : [`${(100 * share).toFixed(0)} %`]),
     ...(current === undefined ? [] : [`${current.toFixed(0)} A`]),
-    ...(assumedRating === undefined
+    ...(assumedLimit === undefined
       ? []
-      : [`its rating of ${assumedRating.toFixed(0)} A is assumed from its cable`]),
+      : [
+          kind === 'fuse-melted'
+            ? `its rating of ${assumedLimit.toFixed(0)} A is assumed from its cable`
+            : `its limit of ${assumedLimit.toFixed(0)} A is assumed`,
+        ]),
   ];
   return more.length === 0 ? words[kind] : `${words[kind]} (${more.join(', ')})`;
 }

@@ -102,12 +102,12 @@ describe('fuses in a run', () => {
     (area, rating) => {
       const run = chargeRun(untold(area, 2.8 * rating), laden, start);
       const [event] = melted(run);
-      expect(event!.assumedRating).toBe(rating);
+      expect(event!.assumedLimit).toBe(rating);
       expect(eventWords(event!)).toMatch(new RegExp(`rating of ${rating} A is assumed`));
       expect(event!.time - HOUR).toBeLessThan(1.02 * fuseMeltingTime(rating, event!.current!).most);
       sound(run);
       // A told one is not spoken of so.
-      expect(melted(chargeRun(fused(rating, 2.8 * rating), laden, start))[0]!.assumedRating).toBeUndefined();
+      expect(melted(chargeRun(fused(rating, 2.8 * rating), laden, start))[0]!.assumedLimit).toBeUndefined();
     },
   );
 

@@ -251,7 +251,7 @@ describe('lithium', () => {
 
   test('[common practice] protection: no charge below 0 °C, opens on over- and under-voltage, no chatter', () => {
     const cold = protectionAfter(PROTECTION_CLOSED, 3.3, 3.3, 272);
-    expect(cold).toEqual({ chargeOpen: true, dischargeOpen: false, reason: 'cold' });
+    expect(cold).toMatchObject({ chargeOpen: true, dischargeOpen: false, reason: 'cold' });
     expect(protectionAfter(cold, 3.3, 3.3, 274.15).chargeOpen).toBe(true);
     expect(protectionAfter(cold, 3.3, 3.3, 280).chargeOpen).toBe(false);
     const over = protectionAfter(PROTECTION_CLOSED, 3.4, 3.7, 298);
@@ -260,7 +260,7 @@ describe('lithium', () => {
     expect(protectionAfter(over, 3.4, 3.55, 298).chargeOpen).toBe(true);
     expect(protectionAfter(over, 3.3, 3.4, 298)).toEqual(PROTECTION_CLOSED);
     const under = protectionAfter(PROTECTION_CLOSED, 2.4, 2.9, 298);
-    expect(under).toEqual({ chargeOpen: false, dischargeOpen: true, reason: 'under-voltage' });
+    expect(under).toMatchObject({ chargeOpen: false, dischargeOpen: true, reason: 'under-voltage' });
     expect(protectionAfter(under, 2.7, 2.9, 298).dischargeOpen).toBe(true);
   });
 });
