@@ -14,7 +14,7 @@ it('[rule] a plan is run, two changes stand beside the boat as it is, one is kep
   await page.getByRole('img', { name: /State of charge against hours/ }).waitFor();
   const figures = page.getByRole('table', { name: 'What the run comes to' });
   await figures.waitFor();
-  expect(await figures.innerText()).toMatch(/Hottest winding\s+\d+ °C/);
+  expect(await figures.innerText()).toMatch(/Hottest winding\s+\d+\s°C/);
 
   await page.getByRole('checkbox', { name: /Second alternator/ }).check();
   await page.getByRole('checkbox', { name: /Thicker charging cable/ }).check();

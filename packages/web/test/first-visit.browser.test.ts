@@ -37,6 +37,20 @@ it('[rule] a first visit reaches the first answer within 30 taps, six facts told
   expect(problems).toEqual([]);
 });
 
+it("[rule] the complaint is the owner's answer, and is not asked for again", async () => {
+  const { page, problems } = await openApp({ context: { viewport: phone } });
+  await page.getByRole('link', { name: 'New job' }).click();
+  await page.getByRole('button', { name: 'Flat by the morning' }).click();
+  await page.getByRole('button', { name: 'One engine, one battery bank' }).click();
+  await page.getByRole('button', { name: 'That is all: to the voltmeter' }).click();
+  await page.waitForURL(/readings/);
+  await page.goto(page.url().replace(/readings.*/, 'readings'));
+  const noticed = page.locator('.reading', { hasText: 'What did the owner notice?' });
+  await noticed.waitFor();
+  expect(await noticed.innerText()).toContain('The batteries are flat by morning');
+  expect(problems).toEqual([]);
+});
+
 it('[rule] every fact may stay unknown', async () => {
   const { page, problems } = await openApp({ context: { viewport: phone } });
   await page.getByRole('link', { name: 'New job' }).click();

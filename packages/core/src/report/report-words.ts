@@ -5,7 +5,13 @@ import { sureness, type Band } from '../diagnosis/index.ts';
 import type { Reading } from '../readings/index.ts';
 import { faultById } from '../faults/index.ts';
 import type { Cost } from '../remedy/index.ts';
-import { formatDuration, formatNumber, formatQuantity, type UnitPreference } from '../units/index.ts';
+import {
+  formatDuration,
+  formatNumber,
+  formatQuantity,
+  onOneScale,
+  type UnitPreference,
+} from '../units/index.ts';
 
 /** "over 99 in 100", "84 in 100". */
 export function oddsOf(chance: number): string {
@@ -23,7 +29,8 @@ export function bandWords(
   preference: UnitPreference,
 ): string {
   if (band === undefined || outcome?.kind !== 'number') return '–';
-  const show = (value: number): string => formatQuantity(value, outcome.dimension, preference);
+  const scale = onOneScale([band.low, band.high], outcome.dimension, preference);
+  const show = (value: number): string => formatQuantity(value, outcome.dimension, scale);
   return `${show(band.low)} to ${show(band.high)}`;
 }
 

@@ -85,6 +85,17 @@ export function formatQuantity(
   return unit.symbol === '' || unit.symbol === '°' ? `${number}${unit.symbol}` : `${number} ${unit.symbol}`;
 }
 
+/** The preference with this dimension held to the unit of the largest value: for numbers that stand side by side.
+ *  Errors: as `formatQuantity` */
+export function onOneScale(
+  values: readonly number[],
+  dimension: Dimension,
+  preference: UnitPreference = metricPreference,
+): UnitPreference {
+  const largest = Math.max(...values.map(Math.abs));
+  return { ...preference, [dimension]: preferredUnit(largest, dimension, preference).unit };
+}
+
 /** Seconds as people say them: "45 s", "12 min", "5 h 20 min", "3 d 4 h".  Rounded to the smaller part shown. */
 export function formatDuration(seconds: number): string {
   if (!Number.isFinite(seconds)) return '–';

@@ -13,7 +13,14 @@ export type { Dimension, DimensionDefinition, DisplayDigits, UnitDefinition } fr
 export { fromSI, requireSI, toSI, unknownUnit } from './convert.ts';
 export type { Quantity, QuantityOutOfRange, ToSIResult, UnknownUnit } from './convert.ts';
 export * from './shorthand.ts';
-export { formatDuration, formatNumber, formatQuantity, metricPreference, usPreference } from './format.ts';
+export {
+  formatDuration,
+  formatNumber,
+  formatQuantity,
+  metricPreference,
+  onOneScale,
+  usPreference,
+} from './format.ts';
 export type { UnitPreference } from './format.ts';
 export { parseQuantity } from './parse.ts';
 export type { ParseResult } from './parse.ts';

@@ -7,6 +7,7 @@ import {
   dimensions,
   formatDuration,
   formatQuantity,
+  onOneScale,
   fromSI,
   gaugeLabel,
   gaugeNumber,
@@ -236,5 +237,13 @@ describe('showing', () => {
 
   it('[limit] near names come first', () => {
     expect(nearestNames('altrnator', ['battery', 'alternator', 'belt'])).toEqual(['alternator']);
+  });
+
+  it('[common practice] numbers side by side keep one unit, that of the largest', () => {
+    const say = (...values: number[]) =>
+      values.map((value) => formatQuantity(value, 'voltage', onOneScale(values, 'voltage')));
+    expect(say(-0.000489, 0.2)).toEqual(['0.00 V', '0.20 V']);
+    expect(say(0.012, 0.045)).toEqual(['12 mV', '45 mV']);
+    expect(say(-14.2, 0.05)).toEqual(['−14.20 V', '0.05 V']);
   });
 });

@@ -1,6 +1,6 @@
 /** Enough? A plan of engine hours run through the boat: how full its banks become, and what a change would bring. */
 import { proxy } from 'comlink';
-import { Fragment, useMemo, useState } from 'react';
+import { useMemo, useState } from 'react';
 import { RunDrawing } from '../drawing/run-drawing.tsx';
 import { useOpenJob } from '../state/job-context.tsx';
 import { readPlan, usePlan } from '../state/plan.ts';
@@ -181,15 +181,8 @@ function Figures({ view, bank }: { readonly view: ChargeView; readonly bank: Ban
         {rows.map(([words, said]) => (
           <tr key={words}>
             <th scope="row">{words}</th>
-            <td>
-              {/* A unit must not part from its figure. */}
-              {said.split(/ (?=\()/).map((piece, index) => (
-                <Fragment key={piece}>
-                  {index > 0 && ' '}
-                  <span className="nowrap">{piece}</span>
-                </Fragment>
-              ))}
-            </td>
+            {/* A unit must not part from its figure. */}
+            <td>{said.replace(/(?<=\d) /g, '\u00a0')}</td>
           </tr>
         ))}
       </tbody>

@@ -2,11 +2,14 @@
 import { useOpenJob } from '../state/job-context.tsx';
 import { freshId, writeReading } from '../state/job-edits.ts';
 import { jobAddress } from '../state/route.ts';
+import { AnswerEntry } from '../widgets/answer-entry.tsx';
 import { CheckCautions } from '../widgets/cautions.tsx';
 import { Conclusion } from '../widgets/conclusion.tsx';
 import { PutRightNote } from '../widgets/put-right.tsx';
 import { OtherChecks } from '../widgets/other-checks.tsx';
-import { conditionWords, riskWords } from '../words/check-words.ts';
+import { ProbeLines } from '../widgets/reading-point.tsx';
+import { conditionWords, isLabel, riskWords } from '../words/check-words.ts';
+import { partName } from '../words/part-words.ts';
 import { percent } from '../words/odds.ts';
 import { outcomeBandWords } from '../words/reading-words.ts';
 import type { NextCheck } from '../work/contract.ts';
@@ -24,7 +27,11 @@ export function NextCheckPage() {
       {best && view && (
         <article className="check">
           <h1>
-            <span className="eyebrow">{decided ? 'To be surer still' : 'Next check'}</span> {view.text.words}
+            <span className="eyebrow">
+              {decided ? 'To be surer still' : 'Next check'}
+              {view.part !== undefined && ` · ${partName(view.part, job)}`}
+            </span>{' '}
+            {view.text.words}
           </h1>
           <p className="check-facts soft">
             About {best.minutes} min{view.text.tools.length > 0 && ` · ${view.text.tools.join(', ')}`} ·{' '}
@@ -32,10 +39,13 @@ export function NextCheckPage() {
           </p>
           <CheckCautions key={view.id} text={view.text} at="steps" />
           <CheckSteps id={view.id} />
-          {!readOnly && (
+          {view.outcome.kind === 'answers' && (
+            <AnswerEntry key={view.id} check={view} outcome={view.outcome} />
+          )}
+          {view.outcome.kind === 'number' && !readOnly && (
             <p className="actions">
               <a className="button primary" href={jobAddress(job.id, 'readings', view.id)}>
-                {view.outcome.kind === 'number' ? 'Enter the reading' : 'Enter the answer'}
+                Enter the reading
               </a>
               <button type="button" onClick={() => couldNot(job.id, view.id)}>
                 Could not do it
@@ -50,7 +60,7 @@ export function NextCheckPage() {
   );
 }
 
-/** Condition and steps of a check; the condition is left out where it stands beside them already. */
+/** Condition, leads and steps of a check; what stands beside the steps already is left out. */
 export function CheckSteps({
   id,
   conditionShown = false,
@@ -61,12 +71,14 @@ export function CheckSteps({
   const { checks, units } = useOpenJob();
   const view = checks.find((check) => check.id === id);
   if (!view) return null;
-  const { text, condition } = view;
+  const { text, condition, outcome } = view;
+  const placeless = conditionShown || (outcome.kind === 'number' && isLabel(outcome.probe));
   return (
     <>
-      {!conditionShown && (text.way === 'measure' || text.way === 'intervene') && (
+      {!placeless && (text.way === 'measure' || text.way === 'intervene') && (
         <p className="condition">{conditionWords(condition, units)}</p>
       )}
+      {!placeless && outcome.kind === 'number' && <ProbeLines outcome={outcome} />}
       {text.needs.length > 0 && <p className="soft">Needs: {text.needs.join('; ')}</p>}
       <ol className="steps">
         {text.steps.map((step) => (

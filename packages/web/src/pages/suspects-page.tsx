@@ -22,7 +22,7 @@ export function SuspectsPage() {
         <b>{percent(said.wrong)}</b>
       </p>
       <ol className="suspects">
-        {said.suspects.map((suspect, index) => (
+        {said.suspects.slice(0, suspectsInSight).map((suspect, index) => (
           <SuspectEntry key={suspect.id} suspect={suspect} open={index === 0} />
         ))}
         <li className="suspect">
@@ -32,6 +32,7 @@ export function SuspectsPage() {
           </p>
         </li>
       </ol>
+      <LesserSuspects suspects={said.suspects.slice(suspectsInSight)} />
       <ClearedParts />
       <section>
         <h2>What had to be assumed</h2>
@@ -53,6 +54,27 @@ export function SuspectsPage() {
         </p>
       </section>
     </>
+  );
+}
+
+/** Those far down are many before the first readings, and each is small. */
+const suspectsInSight = 8;
+
+function LesserSuspects({ suspects }: { readonly suspects: readonly Suspect[] }) {
+  const [most] = suspects;
+  if (most === undefined) return null;
+  return (
+    <details className="table">
+      <summary>
+        And {suspects.length} more, {percent(most.probability)}
+        {suspects.length > 1 && ' or less each'}
+      </summary>
+      <ol className="suspects" start={suspectsInSight + 1}>
+        {suspects.map((suspect) => (
+          <SuspectEntry key={suspect.id} suspect={suspect} open={false} />
+        ))}
+      </ol>
+    </details>
   );
 }
 

@@ -2,6 +2,7 @@
 import { useMemo } from 'react';
 import type { Job, JobFacts, TemplateId } from '../work/contract.ts';
 import { think } from '../work/thinker.ts';
+import { noticedBy } from '../words/facts.ts';
 import { useDraft } from './draft.ts';
 import { freshId, today } from './job-edits.ts';
 import { putJob } from './jobs.ts';
@@ -41,6 +42,23 @@ export async function createJob({ name, complaint, template, facts }: NewJob): P
       date: today(),
     }),
   );
-  await putJob(job);
-  return job;
+  const told = withNoticed(job, noticedBy[complaint]);
+  await putJob(told);
+  return told;
+}
+
+/** The complaint as the owner's answer on the first visit. */
+function withNoticed(job: Job, answer: string | undefined): Job {
+  if (answer === undefined) return job;
+  const reading = {
+    id: freshId('reading'),
+    check: 'ask-noticed',
+    answer,
+    taken_at: new Date().toISOString(),
+    photos: [],
+  };
+  return {
+    ...job,
+    visits: job.visits.map((visit) => ({ ...visit, readings: [...visit.readings, reading] })),
+  };
 }

@@ -28,6 +28,8 @@ export function AnswerEntry({ check, outcome }: Props) {
       check.text.words,
     );
     goTo(jobAddress(job.id, 'check'));
+    // From the next check's own page the address stays, and what comes next would begin out of sight.
+    window.scrollTo(0, 0);
   };
   return (
     <fieldset className="answers" disabled={readOnly}>

@@ -97,6 +97,9 @@ export function probeWords(probe: Probe, job: Job, units: UnitPreference): Probe
   }
 }
 
+/** What stands on a label is read under any condition, and its check's name says what it is. */
+export const isLabel = ({ kind }: Probe): boolean => kind === 'label-amps' || kind === 'label-amp-hours';
+
 export const riskWords = [
   'no risk of note',
   'moving or hot parts near',

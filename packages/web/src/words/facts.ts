@@ -47,6 +47,15 @@ export const complaints = [
   'New parts fitted, no better',
 ] as const;
 
+/** The answer to "What did the owner notice?" that a complaint is, so that it need not be asked again. */
+export const noticedBy: Readonly<Partial<Record<string, string>>> = {
+  'Charges some days, not others': 'comes-and-goes',
+  'Flat by the morning': 'flat-soon',
+  'The charge lamp stays on': 'lamp-on',
+  'The gauge reads low': 'gauge-low',
+  'The belt squeals or makes dust': 'squeals-or-dust',
+};
+
 export const alternatorAsked: AskedQuantity = {
   key: 'alternator_current',
   words: 'Alternator',

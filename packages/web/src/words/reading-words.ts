@@ -1,5 +1,5 @@
 /** How a reading is said, and what it is in SI. */
-import { formatQuantity, toSI } from '../work/contract.ts';
+import { formatQuantity, onOneScale, toSI } from '../work/contract.ts';
 import type { CheckView } from '../work/check-view.ts';
 import type { Band, JobReading, ReadingInLight, UnitPreference } from '../work/contract.ts';
 
@@ -31,8 +31,9 @@ export function readingWords(
 export function bandWords(band: Band, check: CheckView, units: UnitPreference): string {
   if (check.outcome.kind !== 'number') return '';
   const { dimension } = check.outcome;
-  const low = formatQuantity(band.low, dimension, units);
-  const high = formatQuantity(band.high, dimension, units);
+  const scale = onOneScale([band.low, band.high], dimension, units);
+  const low = formatQuantity(band.low, dimension, scale);
+  const high = formatQuantity(band.high, dimension, scale);
   const [lowNumber, lowUnit] = splitUnit(low);
   const [, highUnit] = splitUnit(high);
   return lowUnit === highUnit ? `${lowNumber} to ${high}` : `${low} to ${high}`;
@@ -47,8 +48,9 @@ export function outcomeBandWords(
 ): string | undefined {
   if (band === undefined || check.outcome.kind !== 'number') return undefined;
   const { dimension } = check.outcome;
-  if (outcome === 'low') return `below ${formatQuantity(band.low, dimension, units)}`;
-  if (outcome === 'high') return `above ${formatQuantity(band.high, dimension, units)}`;
+  const scale = onOneScale([band.low, band.high], dimension, units);
+  if (outcome === 'low') return `below ${formatQuantity(band.low, dimension, scale)}`;
+  if (outcome === 'high') return `above ${formatQuantity(band.high, dimension, scale)}`;
   return outcome === 'in' ? bandWords(band, check, units) : undefined;
 }
 

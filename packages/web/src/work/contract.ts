@@ -7,6 +7,7 @@ export {
   fromSI,
   lower,
   metricPreference,
+  onOneScale,
   partKindIds,
   partKinds,
   parseQuantity,

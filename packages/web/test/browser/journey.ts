@@ -23,9 +23,9 @@ export async function openExample(page: Page, title: string): Promise<string> {
   return page.url().replace(/(#\/job\/[^/]+).*/, '$1');
 }
 
-/** Waits until the present readings are answered. */
+/** Waits until the present readings are answered; a phone leaves the four questions out beside the keypad. */
 export async function answered(page: Page): Promise<void> {
-  await page.locator('.head-answer[data-stale="false"] .question').first().waitFor();
+  await page.locator('.head-answer[data-stale="false"] .question').first().waitFor({ state: 'attached' });
 }
 
 /** Goes to a page of a job by its address, as a reload would. */
