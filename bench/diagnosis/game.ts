@@ -69,7 +69,8 @@ export function playTool(truth: Truth, choice: 'own' | 'random', options: ToolOp
       repeated.add(repeat.check);
       check = byId.get(repeat.check);
       again = 1;
-      readings.splice(readings.indexOf(repeat), 1);
+      // A reading that is doubted is put aside; one that a verdict hangs on is taken twice.
+      if (conclusion.kind !== 'look-again') readings.splice(readings.indexOf(repeat), 1);
     } else {
       if (conclusion.kind !== 'go-on' && conclusion.kind !== 'readings-contradict') break;
       const open = verdict.next;

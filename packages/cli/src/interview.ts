@@ -35,11 +35,13 @@ export interface InterviewOptions {
 export class Interview {
   /** By check; of the boat as it stands. */
   private readonly readings = new Map<string, Reading>();
-  /** Taken before the last repair. */
+  /** Taken before the last repair, and the first of two where a verdict hung on one. */
   private readonly earlier: Reading[] = [];
   /** Checks answered in this dialogue, for the minutes. */
   private readonly done = new Set<string>();
   private readonly repeated = new Set<string>();
+  /** A check that is asked a second time without doubt of the first. */
+  private twice: string | undefined;
   private readonly asks: Ask[] = [];
   private standing: Ask | undefined;
   private verdict: Verdict | undefined;
@@ -154,6 +156,11 @@ export class Interview {
 
   /** Keeps a reading; the newest of a check counts. Goes on when it answers what was asked. */
   private take(check: PlacedCheck, reading: Reading, ask: number | null, reason: string): InterviewOut[] {
+    const first = this.readings.get(check.id);
+    if (this.twice === check.id && first !== undefined) {
+      this.earlier.push({ ...first, id: `${first.id}, first` });
+      this.twice = undefined;
+    }
     this.readings.delete(check.id);
     const { repaired } = this.work;
     this.readings.set(check.id, repaired.length === 0 ? reading : { ...reading, afterRepairOf: repaired });
@@ -187,8 +194,11 @@ export class Interview {
     const repeat = 'repeat' in conclusion ? this.toRepeat(conclusion.repeat) : undefined;
     if (repeat !== undefined) {
       this.repeated.add(repeat.id);
+      if (conclusion.kind === 'look-again') this.twice = repeat.id;
       return [...this.setAside.splice(0), this.ask(repeat, true, 0, verdict)];
     }
+    // It could not be looked at again.
+    if (conclusion.kind === 'look-again') return this.finish('conclusion');
     for (const candidate of verdict.next) {
       const found = this.work.checks.find((check) => check.id === candidate.check);
       if (found === undefined || this.readings.has(found.id)) continue;

@@ -123,6 +123,7 @@ export const conclusion = described(
   z.strictObject({
     kind: z.enum([
       'go-on',
+      'look-again',
       'decided',
       'nothing-wrong',
       'no-check-worth-it',

@@ -58,6 +58,7 @@ export function shapeOfConclusion(conclusion: Conclusion) {
       return { kind: conclusion.kind, suspect: conclusion.suspect };
     case 'no-check-worth-it':
       return { kind: conclusion.kind, suspects: [...conclusion.suspects] };
+    case 'look-again':
     case 'nothing-fits':
     case 'readings-contradict':
       return { kind: conclusion.kind, repeat: conclusion.repeat ?? null };

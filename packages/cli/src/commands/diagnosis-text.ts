@@ -103,6 +103,8 @@ function conclusionText({ conclusion, suspects }: DiagnosisShape): string {
   switch (conclusion.kind) {
     case 'decided':
       return wrapped(`Decided: ${name(conclusion.suspect)}.`);
+    case 'look-again':
+      return wrapped(`All but decided, and it hangs on one reading.${repeat}`);
     case 'nothing-wrong':
       return wrapped('Nothing is wrong.');
     case 'no-check-worth-it':

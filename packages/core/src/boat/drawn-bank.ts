@@ -53,11 +53,7 @@ export function batteryAt(
     resistanceFactor:
       all.resistance_by_duty[(part.choices.duty ?? 'both') as Battery['duty']] *
       Math.exp(all.resistance_spread * latent.normal(`${part.id}: resistance`)),
-    // The trade's rule (a quarter of the ampere-hours) and the two published laws lie a factor of five apart.
-    acceptance:
-      chemistry === 'lifepo4'
-        ? 1
-        : all.acceptance * Math.exp(all.acceptance_spread * latent.normal(`${part.id}: acceptance`)),
+    acceptance: chemistry === 'lifepo4' ? 1 : acceptanceAt(latent.normal(`${part.id}: acceptance`)),
     sulphation: 0,
     shortedCells: 0,
     protection: 'closed',
@@ -67,6 +63,13 @@ export function batteryAt(
     surfaceVoltage:
       (all.surface_v + all.surface_spread_v * latent.normal(`${part.id}: surface charge`)) * volts,
   };
+}
+
+/** Acceptance of a lead bank, in those of its law. Of the two published laws one takes as little as the trade's rule (a quarter of the
+ *  ampere-hours), the other four times that: the middle is the rule, and the spread is wider above it. */
+function acceptanceAt(x: number): number {
+  const { acceptance, acceptance_spread_below, acceptance_spread_above } = assumptions.battery;
+  return acceptance * Math.exp((x < 0 ? acceptance_spread_below : acceptance_spread_above) * x);
 }
 
 /** Share of charge for a normal coordinate, logistic: 1/(1 + e^(-1.7 x)), close to Φ and cheap to invert. */

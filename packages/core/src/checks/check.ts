@@ -56,6 +56,8 @@ export type CheckOutcome =
       readonly meterSigma: (value: number) => number;
       /** What the model may be off by [SI]: physics differs from boat to boat. */
       readonly modelSigma: (value: number) => number;
+      /** Volts that a current loses on its way: the model is off with the current. */
+      readonly lost?: true;
       /** Plausible range of the number [SI], for slips and for "nothing I know fits". */
       readonly range: readonly [number, number];
     }

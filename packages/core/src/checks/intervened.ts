@@ -52,7 +52,7 @@ export const intervened: Readonly<Record<string, Placement>> = {
       chargingPaths(description).map(({ alternator }) => ({
         part: alternator,
         condition: running(idleSpeed(description), 180, { revved: true }),
-        outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.4),
+        outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.25),
       })),
   },
   'full-field-volts': {
@@ -88,7 +88,7 @@ export const intervened: Readonly<Record<string, Placement>> = {
         .map(({ alternator }) => ({
           part: alternator,
           condition: running(steadySpeed, 240, { excitation: 'jumpered' }),
-          outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.4),
+          outcome: volts(description, `${alternator}.B+`, `${alternator}.case`, 0.25),
         })),
   },
   'wiggle-leads': {

@@ -145,7 +145,7 @@ export const measuredOtherwise: Readonly<Record<string, Placement>> = {
           }),
         },
   ),
-  'gauge-volts': onGauges((id) => ({ kind: 'gauge-volts', gauge: id }), 0.35, [0, 18]),
+  'gauge-volts': onGauges((id) => ({ kind: 'gauge-volts', gauge: id }), 0.3, [0, 18]),
   'label-amps': onLabels(
     'alternator',
     (description) =>

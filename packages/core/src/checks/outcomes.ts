@@ -36,6 +36,7 @@ export function drop(description: BoatDescription, plus: string, minus: string):
     probe: { kind: 'dc-volts', plus: plus as `${string}.${string}`, minus: minus as `${string}.${string}` },
     meterSigma: () => 0.01,
     modelSigma: (value) => 0.03 * scale + 0.15 * Math.abs(value),
+    lost: true,
     range: [-16 * scale, 16 * scale],
   };
 }
@@ -54,12 +55,12 @@ export function amps(probe: Probe, highest: number): CheckOutcome {
 
 /** Amps while charging: near the set-point they are what the bank accepts, and battery laws differ most in that. */
 export function chargingAmps(probe: Probe): CheckOutcome {
-  return { ...amps(probe, 500), modelSigma: (value: number) => 0.2 * Math.abs(value) + 3 } as CheckOutcome;
+  return { ...amps(probe, 500), modelSigma: (value: number) => 0.12 * Math.abs(value) + 2 } as CheckOutcome;
 }
 
 /** Amps at idle: near cut-in the output climbs steeply, and two descriptions of a machine differ most. */
 export function ampsNearCutIn(probe: Probe): CheckOutcome {
-  return { ...amps(probe, 500), modelSigma: (value: number) => 0.25 * Math.abs(value) + 5 } as CheckOutcome;
+  return { ...amps(probe, 500), modelSigma: (value: number) => 0.2 * Math.abs(value) + 4 } as CheckOutcome;
 }
 
 /** AC volts at the stud. */

@@ -1,18 +1,31 @@
-/** Whether to stop, and with what. `readings`: those of the boat as it stands, since only they can be taken again, and only they
- *  prove a repair. */
+/** Whether to stop, and with what. Only readings of the boat as it stands count: they alone can be taken again, and prove a repair. */
 import { faultById, remedyPrice } from '../faults/index.ts';
+import type { Hypothesis } from './hypothesis.ts';
+import { hangsOn } from './look-again.ts';
+import { presentOf, type State } from './state.ts';
+import type { Says } from './why.ts';
 import type { Conclusion, NextCheck, ReadingInLight, Suspect } from './verdict.ts';
 import criteria from './criteria.json' with { type: 'json' };
 
 export function conclusionOf(
+  state: State,
+  says: readonly Says[],
   suspects: readonly Suspect[],
   nothingFits: number,
   wrong: number,
   next: readonly NextCheck[],
-  readings: readonly ReadingInLight[],
+  light: readonly ReadingInLight[],
 ): Conclusion {
-  // A reading that was taken twice and came out alike stands.
-  const once = readings.filter(({ check }) => readings.filter((other) => other.check === check).length === 1);
+  const present = new Set(presentOf(state).map(({ taken }) => taken.id));
+  const readings = light.filter(({ reading }) => present.has(reading));
+  // A reading that was taken twice and came out alike stands, and so does one that could not be taken twice.
+  const once = readings.filter(
+    ({ check, reading }) =>
+      !state.readings.some(
+        ({ id, check: other, outcome }) =>
+          other === check && id !== reading && (present.has(id) || outcome.kind === 'could-not'),
+      ),
+  );
   const worst = [...once].sort((a, b) => b.slip - a.slip)[0];
   if (nothingFits >= criteria.nothingFitsAt) return { kind: 'nothing-fits', repeat: worst?.reading };
   if (worst !== undefined && worst.slip >= criteria.slipAt && readings.length > 1) {
@@ -20,10 +33,23 @@ export function conclusionOf(
   }
   const first = suspects[0];
   if (first === undefined || readings.length === 0) return { kind: 'go-on' };
-  if (1 - wrong >= criteria.nothingWrongAt) return { kind: 'nothing-wrong' };
+  const lookAgain = (within: (left: Hypothesis) => boolean): Conclusion | undefined => {
+    const numbers = state.joined.flatMap(({ taken, evidence }, index) =>
+      evidence.kind === 'numeric' && once.some(({ reading }) => reading === taken.id) ? [index] : [],
+    );
+    const left = Array.from(state.remaining, (h) => within(state.model.hypotheses[h]!));
+    const found = hangsOn(says, numbers, state.posterior.probability, (h) => left[h] === true);
+    return found === undefined ? undefined : { kind: 'look-again', repeat: state.joined[found]!.taken.id };
+  };
+  if (1 - wrong >= criteria.nothingWrongAt) {
+    const fine = ({ members }: Hypothesis): boolean =>
+      members.every(({ fault }) => fault.nature === 'normal');
+    return lookAgain(fine) ?? { kind: 'nothing-wrong' };
+  }
   const dear = first.nature === 'fault' && priceOf(first.fault) >= criteria.dearPart;
   if (first.probability >= (dear ? criteria.dearDecidedAt : criteria.decidedAt)) {
-    return { kind: 'decided', suspect: first.id };
+    const named = ({ members }: Hypothesis): boolean => members.some(({ id }) => id === first.id);
+    return lookAgain(named) ?? { kind: 'decided', suspect: first.id };
   }
   const worthIt = next.some(
     ({ bits, bitsPerMinute, saves, costs }) =>

@@ -1,9 +1,11 @@
 /** Errors of a number, on its error scale, and those that readings share. */
-import type { PlacedCheck } from '../checks/index.ts';
+import type { CheckOutcome, PlacedCheck } from '../checks/index.ts';
 import type { Condition, Probe } from '../operate/index.ts';
 import { errorScaleOf } from './error-scale.ts';
 import type { SharedError } from './inference/index.ts';
 import criteria from './criteria.json' with { type: 'json' };
+
+type NumberOutcome = Extract<CheckOutcome, { kind: 'number' }>;
 
 /** Gain error of a hand-held voltmeter, the same for all of its readings [1]; common practice, 0.5 % limits. */
 const METER_GAIN = 0.0025;
@@ -17,10 +19,13 @@ export interface Errors {
 }
 
 /** Errors of a check at a value in its unit.
- *    voltages of one meter               share its gain error
- *    volts of one bank, engine on or off share half the variance of what the battery law may be off by
- *    charging amps                       share half the variance of what the law of acceptance may be off by
- *  The halves are an estimate: a bank that takes more than its law says does so at idle and at speed alike, but not wholly.
+ *    voltages of one meter                          share its gain error
+ *    volts of one bank at rest; of all banks on     share half the variance of what the battery law may be off by
+ *    charge; of all under a heavy load
+ *    charging amps, and volts that they lose        share half the variance of what the law of acceptance may be off by
+ *  A law that is off for one bank is off for the next; where charging amps are more than foretold, so is what they lose, whichever
+ *  way the leads are held. The halves are an estimate: a bank that takes more than its law says does so at idle and at speed
+ *  alike, but not wholly.
  *  Errors: RangeError for a check that gives no number */
 export function errorsAt(check: PlacedCheck, meter: string | undefined, value: number): Errors {
   const { outcome, condition } = check;
@@ -32,8 +37,9 @@ export function errorsAt(check: PlacedCheck, meter: string | undefined, value: n
     const gain = METER_GAIN * Math.abs(value) + 1e-4;
     shared.push({ group: `meter ${meter ?? ''}`, sigma: slope * gain });
   }
-  const law = lawBehind(outcome.probe, condition.engine);
-  if (law !== undefined) shared.push({ group: law, sigma: HALF * model });
+  const law = lawBehind(outcome, condition);
+  if (law !== undefined)
+    shared.push({ group: law, sigma: outcome.lost && value < 0 ? -HALF * model : HALF * model });
   return {
     sigma: slope * outcome.meterSigma(value),
     discrepancy: law === undefined ? model : HALF * model,
@@ -57,12 +63,22 @@ const isWorked = ({ kind }: Probe, { engine, loads }: Condition): boolean =>
 const TAIL = Math.sqrt(8);
 
 /** The law whose error a reading shares with others. */
-function lawBehind(probe: Probe, engine: Condition['engine']): string | undefined {
-  if (probe.kind === 'dc-volts') {
-    const bank = probe.plus.endsWith('.+') ? probe.plus.slice(0, -2) : undefined;
-    return bank !== undefined && probe.minus === `${bank}.-` ? `law of ${bank}, engine ${engine}` : undefined;
+function lawBehind({ probe, lost }: NumberOutcome, { engine, loads }: Condition): string | undefined {
+  const charging = engine === 'running' && loads !== 'test';
+  if (lost) return charging ? 'law of acceptance' : undefined;
+  switch (probe.kind) {
+    case 'alternator-amps':
+    case 'battery-amps':
+      return charging ? 'law of acceptance' : undefined;
+    case 'dc-volts': {
+      const bank = probe.plus.endsWith('.+') ? probe.plus.slice(0, -2) : undefined;
+      if (bank === undefined || probe.minus !== `${bank}.-`) return undefined;
+      if (engine === 'running') return 'law of banks on charge';
+      return engine === 'cranking' || loads === 'test'
+        ? 'law of banks under a heavy load'
+        : `law of ${bank} at rest`;
+    }
+    default:
+      return undefined;
   }
-  const charging =
-    engine === 'running' && (probe.kind === 'alternator-amps' || probe.kind === 'battery-amps');
-  return charging ? 'law of acceptance' : undefined;
 }

@@ -14,7 +14,7 @@ import { createCache, posteriorSample } from './inference/index.ts';
 import { readingsInLight } from './light.ts';
 import { BoatModel } from './model.ts';
 import type { HealthyView } from './healthy-view.ts';
-import { presentOf, type State } from './state.ts';
+import type { State } from './state.ts';
 import { columnsFor, nextChecks, openChecks } from './next-check.ts';
 import { joinReadings, type Joined, type JoinProblem } from './readings-as-evidence.ts';
 import { chancesLeft, remainingOf } from './remaining.ts';
@@ -116,11 +116,13 @@ function verdictOf(state: State, checks: readonly PlacedCheck[]): Verdict {
     leastChance: criteria.leastChance,
     unlikely: criteria.unlikely,
   });
-  const { suspects, cleared, slips } = suspectsAndCleared(state);
+  const { suspects, cleared, says } = suspectsAndCleared(state);
   const next = nextChecks(state, sample, openChecks(state, checks));
-  const inLight = readingsInLight(state, slips);
+  const inLight = readingsInLight(
+    state,
+    says.map(({ slip }) => slip),
+  );
   const nothingFits = posterior.probability[posterior.probability.length - 1] ?? 0;
-  const present = new Set(presentOf(state).map(({ taken }) => taken.id));
   const wrong = wrongOf(state);
   const error = Math.max(0, ...reliability.standardError);
   return {
@@ -132,13 +134,7 @@ function verdictOf(state: State, checks: readonly PlacedCheck[]): Verdict {
     cleared,
     readings: inLight,
     next,
-    conclusion: conclusionOf(
-      suspects,
-      nothingFits,
-      wrong,
-      next,
-      inLight.filter(({ reading }) => present.has(reading)),
-    ),
+    conclusion: conclusionOf(state, says, suspects, nothingFits, wrong, next, inLight),
     amps: ampsBands(state, sample, columnsFor(state, sample, checks.filter(tellsAmps))),
     assumed: assumptionsOf(model.description),
     reliability: {

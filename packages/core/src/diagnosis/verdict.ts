@@ -106,6 +106,8 @@ export interface Reliability {
 
 export type Conclusion =
   | { readonly kind: 'go-on' }
+  /** All but decided, on the strength of one reading, which is to be taken twice. */
+  | { readonly kind: 'look-again'; readonly repeat: string }
   | { readonly kind: 'decided'; readonly suspect: string }
   | { readonly kind: 'nothing-wrong' }
   | { readonly kind: 'no-check-worth-it'; readonly suspects: readonly string[] }

@@ -17,8 +17,16 @@ type Dated = Joined & { readonly before: boolean };
 interface Found {
   readonly suspects: readonly Suspect[];
   readonly cleared: readonly Cleared[];
-  /** Chance that a reading is a slip, in the order of the joined readings. */
-  readonly slips: readonly number[];
+  /** What each reading says, in the order of the joined readings. */
+  readonly says: readonly Says[];
+}
+
+/** One reading's say about all hypotheses. */
+export interface Says {
+  /** p(r | others, h); NaN for a hypothesis that was out before it, 0 for one that is out now. */
+  readonly own: readonly number[];
+  /** Chance that it is a slip of the hand. */
+  readonly slip: number;
 }
 
 export function suspectsAndCleared(state: State): Found {
@@ -69,15 +77,15 @@ export function suspectsAndCleared(state: State): Found {
     }
   }
   suspects.sort((a, b) => b.probability - a.probability || (a.id < b.id ? -1 : 1));
-  return { suspects, cleared, slips: says.map(({ slip }) => slip) };
+  return { suspects, cleared, says };
 }
 
-/** p(r | others, h) by hypothesis, and the chance that the reading is a slip. NaN for a hypothesis that was out before it. */
+/** What a reading says, the others known. */
 export function sayOf(
   joined: Joined,
   draws: readonly (WeightedDraws | undefined)[],
   probability: Float64Array,
-): { readonly own: readonly number[]; readonly slip: number } {
+): Says {
   let slip = 0;
   let whole = 0;
   const own = draws.map((cloud, h) => {

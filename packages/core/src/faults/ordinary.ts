@@ -6,6 +6,7 @@
  *    alternator-small-for-bank  rated amps below the chemistry's least charging share of the bank's ampere-hours
  *    battery-flat               bank below 0.4 of full, and none of the above
  *    all-well                   none of the above
+ *  In none of them does a heavy cable have a joint that counts as bad: that is a fault, and has a name.
  *  A boat without a fault is in the first that holds: what holds a bank down explains it better than that it is down. A boat with a
  *  fault has the fault's name, whatever else it is, save that it charges at idle and starts in time when the fault is away;
  *  a bank behind a fault may stand at any charge.
@@ -30,6 +31,11 @@ export const IDLE_MARGIN = 1.1;
 export const PATIENCE = 60;
 /** Share of the strongest alternator that a single load may take. */
 export const LOAD_SHARE = 0.6;
+
+/** Least resistance of both ends of a heavy cable that counts as a bad joint [Ω]; 0.2 V at 50 A. Estimate of ours. */
+export const LEAST_BAD_JOINT = 0.004;
+/** Least section of a heavy cable [m²]. */
+const HEAVY = 5e-6;
 
 /** Bank that serves the boat's loads, as against the starter only. */
 export const serves = (battery: Battery): boolean => battery.duty !== 'start';
@@ -128,16 +134,24 @@ export const isOrdinary = (boat: Boat, members: readonly PlacedFault[]): boolean
 
 function strange(boat: Boat, members: readonly PlacedFault[]): { readonly avoid: () => void }[] {
   const broken = members.some(isBroken);
-  return states
-    .filter(({ always }) => always || !broken)
-    .flatMap((state) =>
-      state
-        .found(boat)
-        .filter(
-          ({ part }) => !members.some((member) => member.fault.id === state.fault && member.part === part),
-        ),
-    );
+  return [
+    ...badJoints(boat),
+    ...states
+      .filter(({ always }) => always || !broken)
+      .flatMap((state) =>
+        state
+          .found(boat)
+          .filter(
+            ({ part }) => !members.some((member) => member.fault.id === state.fault && member.part === part),
+          ),
+      ),
+  ];
 }
+
+const badJoints = (boat: Boat): readonly { readonly avoid: () => void }[] =>
+  boat.conductors
+    .filter(({ area, joints }) => area >= HEAVY && joints > LEAST_BAD_JOINT)
+    .map((cable) => ({ avoid: () => (cable.joints = LEAST_BAD_JOINT) }));
 
 /** What only shows wrongly is no reason for a bank to be low. */
 const isBroken = ({ fault }: PlacedFault): boolean =>

@@ -2,6 +2,7 @@
 import table from '../../data/faults/path.json' with { type: 'json' };
 import { boatAt, partsOfKind, type BoatDescription } from '../boat/index.ts';
 import { joinedFaults, type Behaviour } from './behaviour.ts';
+import { LEAST_BAD_JOINT } from './ordinary.ts';
 import { logarithmic, OPEN, partOf } from './severity.ts';
 import {
   chargeCables,
@@ -15,8 +16,8 @@ import {
   cranksWithout,
 } from './wiring.ts';
 
-/** A joint that is loose or corroded [Ω]: 4 to 80 mΩ lose 0.2 to 4 V at 50 A. */
-const badJoint = (severity: number): number => logarithmic(0.004, 0.08, severity);
+/** A joint that is loose or corroded [Ω]: up to 80 mΩ, which lose 4 V at 50 A. */
+const badJoint = (severity: number): number => logarithmic(LEAST_BAD_JOINT, 0.08, severity);
 
 /** Share of the nominal voltage lost along one cable at rated amps that makes it too thin; the limit of the whole way is 3 %
  *  [E11], two such cables and the return already lose more. */

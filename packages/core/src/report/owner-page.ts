@@ -59,6 +59,12 @@ function whatItIs({ verdict }: ReportInput): Block[] {
     });
     return blocks;
   }
+  if (conclusion.kind === 'look-again') {
+    blocks.push({
+      kind: 'paragraph',
+      text: 'It hangs on one reading, which is to be taken again before anything is bought.',
+    });
+  }
   if (conclusion.kind === 'readings-contradict') {
     blocks.push({
       kind: 'paragraph',

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { boatFromTemplate, type BoatDescription, type Fact } from '../../src/boat/index.ts';
 import { skills } from '../../src/checks/index.ts';
+import { chanceWithout } from '../../src/diagnosis/look-again.ts';
+import { suspectsAndCleared } from '../../src/diagnosis/why.ts';
 import { createSession, type Session, type Verdict } from '../../src/diagnosis/index.ts';
 import type { Reading } from '../../src/readings/index.ts';
 
@@ -67,6 +69,40 @@ describe('laws of a diagnosis', () => {
     const stated = first.reliability.error + again.reliability.error;
     expect(distance(first, again)).toBeLessThan(0.06 + stated);
     expect(again.suspects[0]?.id).toBe(first.suspects[0]?.id);
+  });
+
+  it('[law] the same answer given twice is one answer', () => {
+    const lamp = answer('look-lamp-key-on@lamp', 'dark');
+    const again = session.diagnose([...readings, { ...lamp, id: 'again' }]);
+    // The further step may draw a little more: numerical error alone.
+    expect(distance(verdict, again)).toBeLessThan(1e-3);
+  });
+
+  const pointing = [
+    number('battery-volts-rest@battery', 12.44),
+    number('alternator-amps-fast@alternator', 38),
+    number('drop-cable@charge-cable', 0.75),
+    answer('drop-lugs@alternator', 'at-a-lug'),
+  ];
+
+  it('[law] the chance of the first suspect without a reading is that of a diagnosis without it', () => {
+    const state = session.state(pointing);
+    const first = session.diagnose(pointing).suspects[0]!.id;
+    const isFirst = (h: number) => state.model.hypotheses[h]!.members.some(({ id }) => id === first);
+    suspectsAndCleared(state).says.forEach(({ own }, index) => {
+      const without = session.diagnose(pointing.filter((_, k) => k !== index));
+      const there = without.suspects.find(({ id }) => id === first);
+      const here = chanceWithout(state.posterior.probability, own, isFirst);
+      // States that this reading alone threw out are missing here: a tenth of the chance at most, in this case.
+      expect(Math.abs(here - (there?.probability ?? 0))).toBeLessThan(0.1);
+    });
+  });
+
+  it('[law] a verdict that hangs on one number asks for it again, and stands once it was read twice', () => {
+    const { conclusion } = session.diagnose(pointing);
+    expect(conclusion).toEqual({ kind: 'look-again', repeat: 'drop-cable@charge-cable' });
+    const twice = session.diagnose([...pointing, number('drop-cable@charge-cable', 0.74, 'second')]);
+    expect(twice.conclusion.kind).toBe('decided');
   });
 
   it('[law] a reading where every suspect expects it moves little', () => {

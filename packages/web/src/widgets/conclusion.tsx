@@ -34,6 +34,15 @@ export function Conclusion({ onRemedy = false }: { readonly onRemedy?: boolean }
         </p>
       );
     }
+    case 'look-again':
+      return (
+        <p className="note">
+          <Query />
+          <span>
+            <b>All but decided, and it hangs on one reading.</b> {again(conclusion.repeat)}
+          </span>
+        </p>
+      );
     case 'nothing-wrong':
       return (
         <p className="note note-yes">

@@ -48,7 +48,7 @@ export interface Evidence {
 /** Readings made ready.
  *  Errors: RangeError for an unknown observable, an outcome that it has not, a sigma that is not positive, a slip outside 0 to 1 */
 export function preparedEvidence(observables: readonly Observable[], readings: readonly Reading[]): Evidence {
-  const sorted = sortedReadings(readings);
+  const sorted = withoutRepeats(sortedReadings(readings));
   const uses = new Map<string, number>();
   for (const reading of sorted)
     for (const part of errorsOf(reading)) uses.set(part.group, (uses.get(part.group) ?? 0) + 1);
@@ -119,7 +119,7 @@ export function linearTarget(reading: PreparedReading, prediction: number): numb
 export function errorsOf(reading: Reading): { group: string; sigma: number }[] {
   if (reading.kind !== 'numeric') return [];
   const parts = (reading.shared ?? [])
-    .filter((part) => part.sigma > 0)
+    .filter((part) => part.sigma !== 0)
     .map(({ group, sigma }) => ({ group, sigma }));
   if ((reading.discrepancy ?? 0) > 0)
     parts.push({ group: discrepancyGroup(reading.observable), sigma: reading.discrepancy! });
@@ -205,6 +205,13 @@ export function spanOf(observable: Observable): number {
 export function sortedReadings(readings: readonly Reading[]): Reading[] {
   return readings.slice().sort(compareReadings);
 }
+
+/** The same answer given twice is one answer: eyes and memories that erred once err again. `sorted`: repeats side by side. */
+const withoutRepeats = (sorted: readonly Reading[]): readonly Reading[] =>
+  sorted.filter(
+    (reading, index) =>
+      reading.kind === 'numeric' || index === 0 || compareReadings(sorted[index - 1]!, reading) !== 0,
+  );
 
 function compareReadings(a: Reading, b: Reading): number {
   if (a.observable !== b.observable) return a.observable - b.observable;

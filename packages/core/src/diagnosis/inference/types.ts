@@ -32,7 +32,8 @@ export interface Model {
   companions?(observable: number): readonly number[];
 }
 
-/** Error shared by all readings that name the same group: sigma · e, one e ~ N(0, 1) per group. */
+/** Error shared by all readings that name the same group: sigma · e, one e ~ N(0, 1) per group. A negative sigma: what raises the others
+ *  lowers this one. */
 export interface SharedError {
   readonly group: string;
   readonly sigma: number;
