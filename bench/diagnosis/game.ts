@@ -1,12 +1,14 @@
-/** One game: a strategy asks a hidden boat until it gives its verdict. */
+/** One game: the tool asks a hidden boat until it gives its verdict. */
 import { minutesOf, type PlacedCheck, type Skill } from '../../packages/core/src/checks/index.ts';
-import { createSession, type Verdict } from '../../packages/core/src/diagnosis/index.ts';
+import { createSession, type Session, type Verdict } from '../../packages/core/src/diagnosis/index.ts';
+import type { PlacedFault } from '../../packages/core/src/faults/index.ts';
 import type { Reading } from '../../packages/core/src/readings/index.ts';
-import { randomFrom, seedOf } from './random.ts';
+import { randomFrom, seedOf, type Random } from './random.ts';
+import { sameRepair } from './same-repair.ts';
 import type { Truth } from './truth.ts';
 
 export interface Play {
-  /** States named, most likely first, with their chances. */
+  /** States named: those put right, then the most likely first, with their chances. */
   readonly named: readonly { readonly id: string; readonly probability: number }[];
   readonly nothingFits: number;
   readonly ended: string;
@@ -38,81 +40,159 @@ export interface ToolOptions {
   readonly seconds: () => number;
 }
 
-/** The tool's posterior and stopping rule; which check comes next is the tool's own choice, or any open one. */
+/** The tool's posterior and stopping rule; which check comes next is the tool's own choice, or any open one. Of two hidden faults
+ *  the one found first is put right, rightly or not, and the visit goes on: a fault may hide another. */
 export function playTool(truth: Truth, choice: 'own' | 'random', options: ToolOptions): Play {
-  const session = createSession(truth.told, {
-    skill: options.skill,
-    ...(options.draws === undefined ? {} : { draws: options.draws }),
-  });
-  const random = randomFrom(seedOf('random checks', truth.index));
-  const byId = new Map(session.checks.map((check) => [check.id, check]));
-  const readings: Reading[] = [];
-  const repeated = new Set<string>();
-  const log: string[] = [];
-  const path: Step[] = [];
-  const seconds: number[] = [];
-  const taken: PlacedCheck[] = [];
-  let hindered = 0;
-  const diagnose = (): Verdict => {
-    const start = options.seconds();
-    const verdict = session.diagnose(readings);
-    seconds.push(options.seconds() - start);
+  const visit = new Visit(truth, choice, options);
+  let verdict = visit.goOn();
+  for (let round = 1; round < truth.faults.length; round++) {
+    const [first] = verdict.suspects;
+    const fault = visit.faults.find(({ id }) => id === first?.id);
+    const gaveUp = verdict.conclusion.kind === 'nothing-wrong' || verdict.conclusion.kind === 'nothing-fits';
+    if (fault === undefined || gaveUp || fault.fault.nature === 'normal') break;
+    visit.putRight(fault);
+    verdict = visit.goOn();
+  }
+  return visit.play(verdict);
+}
+
+class Visit {
+  private readonly log: string[] = [];
+  private readonly path: Step[] = [];
+  private readonly seconds: number[] = [];
+  private readonly taken: PlacedCheck[] = [];
+  private readonly repeated = new Set<string>();
+  private readonly random: Random;
+  private readonly readings: Reading[] = [];
+  private readonly repaired: string[] = [];
+  private session: Session;
+  private boat: Pick<Truth, 'outcome'>;
+  private hindered = 0;
+  /** Readings since the last repair. */
+  private count = 0;
+
+  constructor(
+    private readonly truth: Truth,
+    private readonly choice: 'own' | 'random',
+    private readonly options: ToolOptions,
+  ) {
+    this.random = randomFrom(seedOf('random checks', truth.index));
+    this.session = this.begin();
+    this.boat = truth;
+  }
+
+  get faults(): readonly PlacedFault[] {
+    return this.session.faults;
+  }
+
+  private begin(): Session {
+    const { draws, skill } = this.options;
+    return createSession(this.truth.told, {
+      skill,
+      repaired: this.repaired,
+      ...(draws === undefined ? {} : { draws }),
+    });
+  }
+
+  /** Repairs what was found; a hidden fault is gone where that is its repair. */
+  putRight(found: PlacedFault): void {
+    this.repaired.push(found.id);
+    this.log.push(`put right: ${found.id}`);
+    const mended = this.repaired.flatMap((id) => this.faults.find((one) => one.id === id) ?? []);
+    const gone = this.truth.faults.filter((hidden) => mended.some((one) => sameRepair(one, hidden)));
+    this.boat = this.truth.mended(gone);
+    this.session = this.begin();
+    this.repeated.clear();
+    this.count = 0;
+  }
+
+  private diagnose(): Verdict {
+    const start = this.options.seconds();
+    const verdict = this.session.diagnose(this.readings);
+    this.seconds.push(this.options.seconds() - start);
     return verdict;
-  };
-  let verdict = diagnose();
-  for (;;) {
-    const { conclusion } = verdict;
-    const repeat = 'repeat' in conclusion ? readings.find(({ id }) => id === conclusion.repeat) : undefined;
-    let check: PlacedCheck | undefined;
-    let again = 0;
-    if (repeat !== undefined && !repeated.has(repeat.check)) {
-      repeated.add(repeat.check);
-      check = byId.get(repeat.check);
-      again = 1;
-      // A reading that is doubted is put aside; one that a verdict hangs on is taken twice.
-      if (conclusion.kind !== 'look-again') readings.splice(readings.indexOf(repeat), 1);
-    } else {
-      if (conclusion.kind !== 'go-on' && conclusion.kind !== 'readings-contradict') break;
-      const open = verdict.next;
-      check = byId.get((choice === 'own' || open.length === 0 ? open[0] : random.pick(open))?.check ?? '');
+  }
+
+  /** Asks until there is nothing more to ask. */
+  goOn(): Verdict {
+    let verdict = this.diagnose();
+    for (;;) {
+      const asked = this.asked(verdict);
+      if (asked === undefined || this.count >= this.options.most) return verdict;
+      this.take(asked.check, asked.again);
+      verdict = this.diagnose();
+      const first = verdict.suspects[0];
+      this.path.push({
+        id: first?.id ?? '',
+        probability: first?.probability ?? 0,
+        minutes: this.minutes(),
+        bitsPerMinute: Math.max(0, ...verdict.next.map((one) => one.bitsPerMinute)),
+        gain: Math.max(0, ...verdict.next.map(({ saves, costs }) => saves - costs)),
+      });
     }
-    if (check === undefined || readings.length >= options.most) break;
-    const outcome = truth.outcome(check, again);
+  }
+
+  private asked({ conclusion, next }: Verdict): { check: PlacedCheck; again: number } | undefined {
+    const byId = (id: string | undefined): PlacedCheck | undefined =>
+      this.session.checks.find((check) => check.id === id);
+    const repeat =
+      'repeat' in conclusion ? this.readings.find(({ id }) => id === conclusion.repeat) : undefined;
+    if (repeat !== undefined && !this.repeated.has(repeat.check)) {
+      this.repeated.add(repeat.check);
+      // A reading that is doubted is put aside; one that a verdict hangs on is taken twice.
+      if (conclusion.kind !== 'look-again') this.readings.splice(this.readings.indexOf(repeat), 1);
+      const check = byId(repeat.check);
+      return check && { check, again: 1 };
+    }
+    if (conclusion.kind !== 'go-on' && conclusion.kind !== 'readings-contradict') return undefined;
+    const check = byId(
+      (this.choice === 'own' || next.length === 0 ? next[0] : this.random.pick(next))?.check,
+    );
+    return check && { check, again: 0 };
+  }
+
+  private take(check: PlacedCheck, again: number): void {
+    const outcome = this.boat.outcome(check, again);
     const told =
       outcome.kind === 'number'
         ? outcome.value.toPrecision(4)
         : outcome.kind === 'answer'
           ? outcome.answer
           : '-';
-    log.push(`${check.id}=${told}${again > 0 ? ' (repeated)' : ''}`);
+    this.log.push(`${check.id}=${told}${again > 0 ? ' (repeated)' : ''}`);
     // What cannot be done is seen at once.
-    if (outcome.kind === 'could-not') hindered++;
-    else taken.push(check);
-    readings.push({ id: `${check.id}#${again}`, check: check.id, outcome });
-    verdict = diagnose();
-    const first = verdict.suspects[0];
-    path.push({
-      id: first?.id ?? '',
-      probability: first?.probability ?? 0,
-      minutes: minutesOf(taken) + hindered,
-      bitsPerMinute: Math.max(0, ...verdict.next.map((one) => one.bitsPerMinute)),
-      gain: Math.max(0, ...verdict.next.map(({ saves, costs }) => saves - costs)),
+    if (outcome.kind === 'could-not') this.hindered++;
+    else this.taken.push(check);
+    const after = this.repaired.length === 0 ? {} : { afterRepairOf: [...this.repaired] };
+    this.readings.push({
+      id: `${check.id}#${this.repaired.length}.${again}`,
+      check: check.id,
+      outcome,
+      ...after,
     });
+    this.count++;
   }
-  const ended =
-    readings.length >= options.most && verdict.conclusion.kind === 'go-on'
-      ? 'most-readings'
-      : verdict.conclusion.kind;
-  return {
-    named: verdict.suspects.map(({ id, probability }) => ({ id, probability })),
-    nothingFits: verdict.nothingFits,
-    ended,
-    readings: log.length,
-    minutes: minutesOf(taken) + hindered,
-    log,
-    path,
-    seconds,
-    operatingPoints: verdict.reliability.operatingPoints,
-    notConverged: verdict.reliability.notConverged,
-  };
+
+  private minutes(): number {
+    return minutesOf(this.taken) + this.hindered;
+  }
+
+  play(verdict: Verdict): Play {
+    const usedUp = this.count >= this.options.most && verdict.conclusion.kind === 'go-on';
+    return {
+      named: [
+        ...this.repaired.map((id) => ({ id, probability: 1 })),
+        ...verdict.suspects.map(({ id, probability }) => ({ id, probability })),
+      ],
+      nothingFits: verdict.nothingFits,
+      ended: usedUp ? 'most-readings' : verdict.conclusion.kind,
+      readings: this.log.length - this.repaired.length,
+      minutes: this.minutes(),
+      log: this.log,
+      path: this.path,
+      seconds: this.seconds,
+      operatingPoints: verdict.reliability.operatingPoints,
+      notConverged: verdict.reliability.notConverged,
+    };
+  }
 }

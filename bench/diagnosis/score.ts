@@ -48,6 +48,8 @@ export interface Judged {
   readonly truth: readonly PlacedFault[];
   readonly rank: number;
   readonly rightFirst: boolean;
+  /** Each hidden state, or one of its repair, among the first four named. */
+  readonly allInFour: boolean;
   readonly first: PlacedFault | undefined;
 }
 
@@ -67,7 +69,9 @@ export function judge(games: readonly Game[], seedSet: string): readonly Judged[
     };
     const rank = game.named.findIndex(({ id }) => right(id));
     const firstId = game.named[0]?.id ?? '';
-    return { game, truth: faults, rank, rightFirst: rank === 0, first: byId.get(firstId) };
+    const four = game.named.slice(0, 4).flatMap(({ id }) => byId.get(id) ?? []);
+    const allInFour = faults.every((hidden) => four.some((placed) => sameRepair(placed, hidden)));
+    return { game, truth: faults, rank, rightFirst: rank === 0, allInFour, first: byId.get(firstId) };
   });
 }
 
@@ -91,7 +95,7 @@ export function marksOf(judged: readonly Judged[]): Marks {
     exactFirst: share(judged, ({ game, truth }) => truth.some(({ id }) => id === game.named[0]?.id)),
     rightFirst: share(judged, ({ rightFirst }) => rightFirst),
     rightInThree: share(judged, ({ rank }) => rank >= 0 && rank < 3),
-    bothInFour: sample.game.draw === 'pairs' ? share(judged, bothInFour) : undefined,
+    bothInFour: sample.game.draw === 'pairs' ? share(judged, ({ allInFour }) => allInFour) : undefined,
     normalGames: normal.length,
     normalAsNormal: share(normal, saysNormal),
     faultAsNormal: share(faulty, saysNormal),
@@ -126,11 +130,6 @@ const namesMachine = (id: string | undefined): boolean => id?.startsWith('replac
 
 const condemns = ({ first, game }: Judged): boolean =>
   namesMachine(game.named[0]?.id) || (first !== undefined && insideAlternator(first));
-
-function bothInFour({ game, truth }: Judged): boolean {
-  const named = game.named.slice(0, 4).map(({ id }) => id);
-  return truth.every(({ id }) => named.some((one) => one.split('+').includes(id) || one.includes(id)));
-}
 
 /** Price of what is bought and is not what was broken. */
 function wastedOn({ first, game, rightFirst, truth }: Judged): number {

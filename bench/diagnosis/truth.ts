@@ -56,6 +56,8 @@ export interface Truth {
   readonly checks: readonly PlacedCheck[];
   /** What comes of a check, the `again`-th time. */
   readonly outcome: (check: PlacedCheck, again?: number) => Outcome;
+  /** The boat once some of its faults are put right, on the same day and in the same hands. */
+  readonly mended: (faults: readonly PlacedFault[]) => Pick<Truth, 'outcome'>;
   /** What the check would bring without any error, for studying misses. */
   readonly exact: (check: PlacedCheck) => number | Float64Array;
   /** The same without any error on the same boat, faults and all, as the tool's own laws and fixed values have it. */
@@ -88,6 +90,13 @@ export function truthOf(
   const hands = handsOf(random);
   const idle = { told: idleSpeed(toldBoat), real: idleSpeed(description) };
   const exact = readerOf(today, idle, RIVAL);
+  const outcomeBy =
+    (read: Truth['exact'], visit: string): Truth['outcome'] =>
+    (check, again = 0) => {
+      if (!feasible.has(check.id)) return { kind: 'could-not' };
+      const own = randomFrom(seedOf(`${seedSet} ${check.id} ${again}${visit}`, index));
+      return outcomeOf(check, read(check), hands, own, randomFrom(seedOf(`${seedSet} ${check.id}`, index)));
+    };
   return {
     index,
     template,
@@ -98,10 +107,14 @@ export function truthOf(
     checks: placedChecks(toldBoat),
     exact,
     expected: readerOf(onDay(plain, withFaults(plain, faults, severity), present), idle),
-    outcome: (check, again = 0) => {
-      if (!feasible.has(check.id)) return { kind: 'could-not' };
-      const own = randomFrom(seedOf(`${seedSet} ${check.id} ${again}`, index));
-      return outcomeOf(check, exact(check), hands, own, randomFrom(seedOf(`${seedSet} ${check.id}`, index)));
+    outcome: outcomeBy(exact, ''),
+    mended: (right) => {
+      const left = onDay(wide, withFaults(wide, faults, severity, right), present);
+      for (const [k, battery] of left.batteries.entries())
+        battery.surfaceVoltage = today.batteries[k]?.surfaceVoltage ?? 0;
+      return {
+        outcome: outcomeBy(readerOf(left, idle, RIVAL), ` mended ${right.map(({ id }) => id).join()}`),
+      };
     },
   };
 }
@@ -146,10 +159,16 @@ function charges(boat: Boat): boolean {
   );
 }
 
-function withFaults(healthy: Boat, faults: readonly PlacedFault[], severity: number): Boat {
+/** A boat that was found with some faults, once those of `mended` are put right. */
+function withFaults(
+  healthy: Boat,
+  faults: readonly PlacedFault[],
+  severity: number,
+  mended: readonly PlacedFault[] = [],
+): Boat {
   const boat = cloneBoat(healthy);
   keepOrdinary(boat, faults);
-  for (const { fault, part } of faults) fault.apply(boat, part, severity);
+  for (const one of faults) if (!mended.includes(one)) one.fault.apply(boat, one.part, severity);
   return boat;
 }
 
