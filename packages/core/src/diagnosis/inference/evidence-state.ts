@@ -18,6 +18,8 @@ export interface EvidenceOptions {
   readonly wantedError: number;
   readonly mostError: number;
   readonly wantedEffective: number;
+  /** How many draws are carried on to a further reading, by the chance that a hypothesis has before it: largest first. */
+  readonly carried: readonly { readonly from: number; readonly draws: number }[];
 }
 
 /** Work in progress on one hypothesis. */
@@ -33,6 +35,8 @@ export interface EvidenceState {
   readonly logLikelihood: Float64Array;
   /** Σ_c n_c q_c / π */
   readonly mixture: Float64Array;
+  /** Chance with which a draw was kept when some were let go. */
+  readonly kept: Float64Array;
   /** Part from which each draw came, 0 for the prior. */
   readonly source: Int32Array;
   readonly components: readonly { readonly component: Component; readonly draws: number }[];
@@ -40,8 +44,9 @@ export interface EvidenceState {
   readonly rounds: number;
   /** Length of a row. */
   readonly width: number;
-  /** Linear model of the last round, and the log evidence that the one of the prior draws foresees. */
-  readonly linear: LinearModel;
+  /** Linear model of the last round; after a further reading none, until a round asks for it. */
+  readonly linear: LinearModel | undefined;
+  /** The log evidence that the linear model of the prior draws foresees; −∞ where the draws are known to see the readings. */
   readonly foreseen: number;
   /** First normal of the last round. */
   readonly lead: Component | undefined;

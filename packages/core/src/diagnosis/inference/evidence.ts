@@ -41,6 +41,7 @@ export const defaultEvidenceOptions: EvidenceOptions = {
   wantedError: 0.1,
   mostError: 0.5,
   wantedEffective: 60,
+  carried: [{ from: 0, draws: 512 }],
 };
 
 /** Round 0: draws from the prior, and the linear model that fits them. */
@@ -64,6 +65,7 @@ export function startEvidence(cache: DrawCache, hypothesis: number, evidence: Ev
     rows,
     logLikelihood: logLikelihoodOf(evidence, batch, errors),
     mixture: new Float64Array(count).fill(count),
+    kept: new Float64Array(count).fill(1),
     source: new Int32Array(count),
     components: [],
     rounds: 0,
@@ -80,8 +82,9 @@ export function refinedEvidence(
   options: EvidenceOptions = defaultEvidenceOptions,
 ): EvidenceState {
   const { cache, evidence, width } = state;
+  const before = state.linear ?? startEvidence(cache, state.hypothesis, evidence).linear!;
   const linear =
-    state.lead === undefined || missedBy(state) > 0 ? state.linear : relinearised(state, state.lead);
+    state.lead === undefined || missedBy(state) > 0 ? before : relinearised(state, before, state.lead);
   // Multiples of eight keep the number of different draw tables small.
   const fresh = proposals(linear).map((component) => ({
     component,
@@ -114,6 +117,7 @@ export function refinedEvidence(
     rows,
     logLikelihood,
     mixture,
+    kept: appended(state.kept, new Float64Array(added).fill(1)),
     source,
     components: [...state.components, ...fresh],
     rounds: state.rounds + 1,
@@ -150,12 +154,12 @@ export function weightedDraws(state: EvidenceState): WeightedDraws {
 }
 
 /** The linear model of all draws so far, weighed by the posterior, or by a power of it where too few draws carry weight. */
-function relinearised(state: EvidenceState, component: Component): LinearModel {
+function relinearised(state: EvidenceState, model: LinearModel, component: Component): LinearModel {
   const { cache, evidence, batch, rows, width } = state;
   const wanted = Math.max(40, 2 * (cache.model.dimensions + 1));
   const { weights, effective } = temperedWeights(logWeightsOf(state), wanted);
   const cloud = cloudOf(cache, evidence, batch, rows, width, weights, effective);
-  return linearModel(evidence.readings, cloud, { model: state.linear, component });
+  return linearModel(evidence.readings, cloud, { model, component });
 }
 
 function cloudOf(

@@ -12,15 +12,14 @@
  *  One that was dropped on earlier readings is asked again only where its old ceiling, and further readings each at the peak of
  *  its density, could bring it back; else it has chance 0.
  */
-import { commonErrors, priorBatch } from './cache.ts';
 import { carriedEvidence } from './carried.ts';
 import { defaultEvidenceOptions, refinedEvidence, startEvidence, weightedDraws } from './evidence.ts';
 import { preparedEvidence, sortedReadings } from './likelihood.ts';
 import { logRootTwoPi } from './normal.ts';
 import { nothingFitsLogEvidence } from './nothing-fits.ts';
 import { logSum } from './pareto.ts';
-import { isReliable, lightTail, logEvidenceOf, reliabilityOf } from './reliability.ts';
-import { logLikelihoodOf } from './sampling.ts';
+import { isReliable, lightTail, logEvidenceOf, logWeightsOf, reliabilityOf } from './reliability.ts';
+import { logLikelihoodOf, splitRows } from './sampling.ts';
 import type { DrawCache } from './cache.ts';
 import type { EvidenceOptions, EvidenceState, WeightedDraws } from './evidence-state.ts';
 import type { Evidence } from './likelihood.ts';
@@ -89,11 +88,14 @@ export function posteriorGiven(
   mass[count] = logPrior[count]! + logEvidence[count];
   const states = new Array<EvidenceState | undefined>(count).fill(undefined);
   const bound = new Float64Array(count).fill(-Infinity);
+  const before = sharesOf(logPrior, kept);
+  const up = (h: number, known: EvidenceState | undefined): EvidenceState =>
+    broughtUp(cache, h, known, evidence, before.get(h) ?? 0, evidenceOptions);
   for (let h = 0; h < count; h++) {
     if (logPrior[h] === -Infinity) continue;
     const known = kept.get(h);
     const isNew = known === undefined || known.components.length > 0;
-    const state = isNew ? broughtUp(cache, h, known, evidence) : known;
+    const state = isNew ? up(h, known) : known;
     states[h] = state;
     bound[h] = logPrior[h]! + ceilingOf(state, screenMargin) + mostOf(state, readings);
   }
@@ -110,7 +112,7 @@ export function posteriorGiven(
         dropped.push(h);
         continue;
       }
-      state = broughtUp(cache, h, state, evidence);
+      state = up(h, state);
       bound[h] = logPrior[h]! + ceilingOf(state, screenMargin);
     }
     const isHopeless = bound[h] === -Infinity || bound[h]! < logSum(mass) + logDrop;
@@ -146,15 +148,27 @@ export function posteriorGiven(
   };
 }
 
-/** A state that stands by all of these readings. */
+/** Chances of the hypotheses by what is kept of each, whatever readings that stands by. */
+function sharesOf(logPrior: Float64Array, kept: ReadonlyMap<number, EvidenceState>): Map<number, number> {
+  const masses = [...kept].map(
+    ([h, state]) => [h, (logPrior[h] ?? -Infinity) + logEvidenceOf(state)] as const,
+  );
+  const whole = logSum(Float64Array.from(masses, ([, mass]) => mass));
+  return new Map(masses.map(([h, mass]) => [h, Math.exp(mass - whole)]));
+}
+
+/** A state that stands by all of these readings. `share`: its chance before. */
 function broughtUp(
   cache: DrawCache,
   hypothesis: number,
   known: EvidenceState | undefined,
   evidence: Evidence,
+  share: number,
+  { carried }: EvidenceOptions,
 ): EvidenceState {
   if (known === undefined) return startEvidence(cache, hypothesis, evidence);
-  return known.evidence.of === evidence.of ? known : carriedEvidence(known, evidence);
+  if (known.evidence.of === evidence.of) return known;
+  return carriedEvidence(known, evidence, carried.find(({ from }) => share >= from)?.draws ?? 0);
 }
 
 /** The most that readings further than those of a state can add to its log evidence: each number at the peak of its density. */
@@ -186,15 +200,15 @@ function logPriors(priors: ArrayLike<number>, nothingFits: number): Float64Array
   return logs;
 }
 
-/** A log evidence that the hypothesis will hardly exceed, from the draws of round 0 alone. */
+/** A log evidence that the hypothesis will hardly exceed, from the draws it has. */
 function ceilingOf(state: EvidenceState, screenMargin: number): number {
   const { standardError, effectiveDraws } = reliabilityOf(state);
   const own = logEvidenceOf(state);
   if (effectiveDraws >= 10 && standardError < 0.5) return own + Math.log1p(3 * standardError);
-  const { cache, hypothesis, evidence } = state;
-  const batch = priorBatch(cache, hypothesis, evidence.wanted);
-  const errors = commonErrors(cache, evidence.common, batch.count, 0);
-  const smooth = logSum(logLikelihoodOf(widened(evidence, 4), batch, errors)) - Math.log(batch.count);
+  const { batch, count, rows, width, evidence, cache } = state;
+  const { errors } = splitRows(rows, count, width, cache.model.dimensions);
+  const logLikelihood = logLikelihoodOf(widened(evidence, 4), batch, errors);
+  const smooth = logSum(logWeightsOf({ ...state, logLikelihood }));
   return smooth === -Infinity ? own : Math.max(own, smooth, state.foreseen) + screenMargin;
 }
 

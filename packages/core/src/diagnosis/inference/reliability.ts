@@ -19,9 +19,14 @@ export function logEvidenceOf(state: EvidenceState): number {
 }
 
 /** Log weights, scaled so that their sum is the evidence. */
-export function logWeightsOf({ count, logLikelihood, mixture }: EvidenceState): Float64Array {
+export function logWeightsOf({
+  count,
+  logLikelihood,
+  mixture,
+  kept,
+}: Pick<EvidenceState, 'count' | 'logLikelihood' | 'mixture' | 'kept'>): Float64Array {
   const weights = new Float64Array(count);
-  for (let i = 0; i < count; i++) weights[i] = logLikelihood[i]! - Math.log(mixture[i]!);
+  for (let i = 0; i < count; i++) weights[i] = logLikelihood[i]! - Math.log(mixture[i]! * kept[i]!);
   return weights;
 }
 

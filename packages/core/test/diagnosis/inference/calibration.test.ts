@@ -72,6 +72,7 @@ it('[law] over 1000 cases drawn from the model (seed 20), chances and intervals 
         wantedError: 0.2,
         mostError: 0.5,
         wantedEffective: 30,
+        carried: [],
       },
     });
     for (let h = 0; h < size; h++) {

@@ -98,7 +98,7 @@ describe('linear predictions', () => {
         preparedEvidence(linear.model.observables, readings.slice(0, count));
       let state = convergedEvidence(startEvidence(cache, 0, prepared(1)));
       for (let count = 2; count <= size; count++)
-        state = convergedEvidence(carriedEvidence(state, prepared(count)));
+        state = convergedEvidence(carriedEvidence(state, prepared(count), 200));
       const covariance = diagonal(size, sigma * sigma).map((row, k) =>
         row.map((x, l) => x + (isMeter(k) && isMeter(l) ? common * common : 0)),
       );
