@@ -199,6 +199,46 @@ describe('the dialogue', () => {
     expect(interview.end()).toMatchObject([{ type: 'verdict', minutes_spent: 0 }]);
   });
 
+  it('[rule] a reading that a verdict hangs on is asked once more, and both count', () => {
+    const work = workOn(plainBoat);
+    let heard: readonly Reading[] = [];
+    const diagnose = (readings: readonly Reading[]) => {
+      heard = readings;
+      const verdict = scriptedVerdict(work.checks, readings);
+      const repeat = readings[0]?.id ?? '';
+      if (readings.length === 0) return verdict;
+      return readings.length === 1
+        ? { ...verdict, conclusion: { kind: 'look-again', repeat } as const }
+        : { ...verdict, conclusion: { kind: 'decided', suspect: 'rotor-open@alternator' } as const };
+    };
+    const spoken = play(new Interview({ ...work, diagnose }, { maxAsks: 9, remedyOf: noRemedy }), (ask) => [
+      middleAnswer(ask),
+    ]);
+    const asks = spoken.filter((message) => message.type === 'ask');
+    expect(asks.map(({ repeat }) => repeat)).toEqual([false, true]);
+    expect(asks[1]?.check).toBe(asks[0]?.check);
+    expect(heard).toHaveLength(2);
+    expect(new Set(heard.map(({ id }) => id)).size).toBe(2);
+    expect(spoken.at(-1)).toMatchObject({ type: 'verdict', conclusion: { kind: 'decided' } });
+  });
+
+  it('[rule] one that could not be looked at again ends the dialogue all the same', () => {
+    const work = workOn(plainBoat);
+    const diagnose = (readings: readonly Reading[]) => {
+      const [first] = readings.filter(({ outcome }) => outcome.kind !== 'could-not');
+      const verdict = scriptedVerdict(work.checks, readings);
+      return first === undefined
+        ? verdict
+        : { ...verdict, conclusion: { kind: 'look-again', repeat: first.id } as const };
+    };
+    let count = 0;
+    const spoken = play(new Interview({ ...work, diagnose }, { maxAsks: 9, remedyOf: noRemedy }), (ask) => [
+      count++ === 0 ? middleAnswer(ask) : { type: 'answer', ask: ask.ask, cannot: true },
+    ]);
+    expect(spoken.filter((message) => message.type === 'ask')).toHaveLength(2);
+    expect(spoken.at(-1)).toMatchObject({ type: 'verdict' });
+  });
+
   it('[rule] garbage of any kind is answered by errors and never ends the dialogue badly', () => {
     const garbage = fc.oneof(
       fc.string(),
