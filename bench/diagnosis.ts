@@ -108,38 +108,73 @@ async function play(draw: Draw): Promise<Game[]> {
   return games.sort((a, b) => a.index - b.index || (a.strategy < b.strategy ? -1 : 1));
 }
 
+/** A line of the table: what it says, the mark, how it is written, and the aim with whether the tool met it. */
+type Row = readonly [
+  words: string,
+  of: (marks: Marks) => number | undefined,
+  tell: (value: number | undefined) => string,
+  aim?: ((value: number) => { readonly words: string; readonly met: boolean }) | undefined,
+];
+
 function print(draw: Draw, marks: readonly Marks[], judged: readonly Judged[]): void {
   const percent = (value: number | undefined): string =>
     value === undefined || Number.isNaN(value) ? '-' : `${(100 * value).toFixed(1)} %`;
   const plain = (digits: number) => (value: number | undefined) =>
     value === undefined || Number.isNaN(value) ? '-' : value.toFixed(digits);
-  const rows: readonly [string, (one: Marks) => string][] = [
-    ['boats', (one) => String(one.games)],
-    ['right repair first', (one) => percent(one.rightFirst)],
-    ['right repair in the first three', (one) => percent(one.rightInThree)],
-    ['exact state first', (one) => percent(one.exactFirst)],
-    ['both of a pair in the first four', (one) => percent(one.bothInFour)],
-    ['normal told as normal', (one) => `${percent(one.normalAsNormal)} of ${one.normalGames}`],
-    ['fault told as normal', (one) => percent(one.faultAsNormal)],
-    ['good alternator named first', (one) => percent(one.condemned)],
-    ['good alternator condemned firmly', (one) => percent(one.condemnedFirmly)],
-    ['readings', (one) => plain(1)(one.readings)],
-    ['minutes', (one) => plain(1)(one.minutes)],
-    ['money wasted', (one) => plain(0)(one.wasted)],
-    ['ended: nothing fits', (one) => percent(one.nothingFits)],
-    ['ended: no check worth it', (one) => percent(one.noCheckWorthIt)],
-    ['ended: readings used up', (one) => percent(one.unfinished)],
-    ['crashes', (one) => percent(one.crashes)],
-    ['Brier score', (one) => plain(3)(one.brier)],
-    ['calibration error', (one) => plain(3)(one.calibrationError)],
-    ['seconds for a diagnosis, median', (one) => plain(2)(one.secondsMedian)],
-    ['seconds, 95th percentile', (one) => plain(2)(one.secondsHigh)],
-    ['operating points not converged', (one) => percent(one.notConverged)],
+  const [tool, trade] = ['tool', 'trade'].map((wanted) => marks.find(({ strategy }) => strategy === wanted));
+  const atLeast = (aim: number) => (value: number) => ({
+    words: `at least ${percent(aim)}`,
+    met: value >= aim,
+  });
+  const atMost = (aim: number) => (value: number) => ({
+    words: `at most ${percent(aim)}`,
+    met: value <= aim,
+  });
+  const singles = draw === 'pairs' ? undefined : atLeast(0.95);
+  const rows: readonly Row[] = [
+    ['boats', (one) => one.games, String],
+    ['right repair first', (one) => one.rightFirst, percent, singles],
+    ['right repair in the first three', (one) => one.rightInThree, percent],
+    ['exact state first', (one) => one.exactFirst, percent],
+    ['both of a pair in the first four', (one) => one.bothInFour, percent, atLeast(0.85)],
+    ['normal states among them', (one) => one.normalGames, String],
+    ['normal told as normal', (one) => one.normalAsNormal, percent, atLeast(0.97)],
+    ['fault told as normal', (one) => one.faultAsNormal, percent],
+    ['good alternator named first', (one) => one.condemned, percent],
+    ['good alternator condemned firmly', (one) => one.condemnedFirmly, percent, atMost(0.01)],
+    ['readings', (one) => one.readings, plain(1)],
+    [
+      'minutes',
+      (one) => one.minutes,
+      plain(1),
+      (value) => ({ words: "half of the trade's", met: value <= 0.5 * (trade?.minutes ?? NaN) }),
+    ],
+    ['money wasted', (one) => one.wasted, plain(0)],
+    ['ended: nothing fits', (one) => one.nothingFits, percent],
+    ['ended: no check worth it', (one) => one.noCheckWorthIt, percent],
+    ['ended: readings used up', (one) => one.unfinished, percent],
+    ['crashes', (one) => one.crashes, percent, atMost(0)],
+    ['Brier score', (one) => one.brier, plain(3)],
+    [
+      'calibration error',
+      (one) => one.calibrationError,
+      plain(3),
+      (value) => ({ words: 'at most 0.03', met: value <= 0.03 }),
+    ],
+    ['seconds for a diagnosis, median', (one) => one.secondsMedian, plain(2)],
+    ['seconds, 95th percentile', (one) => one.secondsHigh, plain(2)],
+    ['operating points not converged', (one) => one.notConverged, percent],
   ];
   console.log(`\nHidden faults drawn: ${draw}; seed set: ${seedSet}`);
-  console.log(' '.repeat(36) + marks.map(({ strategy }) => strategy.padStart(16)).join(''));
-  for (const [words, tell] of rows)
-    console.log(words.padEnd(36) + marks.map((one) => tell(one).padStart(16)).join(''));
+  console.log(
+    ' '.repeat(34) + marks.map(({ strategy }) => strategy.padStart(10)).join('') + '   aim for the tool',
+  );
+  for (const [words, of, tell, aim] of rows) {
+    const value = tool && of(tool);
+    const wanted = value === undefined || Number.isNaN(value) ? undefined : aim?.(value);
+    const verdict = wanted === undefined ? '' : `   ${wanted.words}: ${wanted.met ? 'met' : 'missed'}`;
+    console.log(words.padEnd(34) + marks.map((one) => tell(of(one)).padStart(10)).join('') + verdict);
+  }
   console.log('\nReliability of the tool: chance said of the first suspect, how often it was so');
   for (const { from, to, count, said, was } of marks[0]?.reliability ?? []) {
     console.log(
