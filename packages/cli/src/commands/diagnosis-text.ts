@@ -47,9 +47,11 @@ function answersText({ answers }: DiagnosisShape): string {
     .join('\n');
 }
 
-function suspectsText({ suspects, nothing_fits: nothingFits, cleared }: DiagnosisShape): string {
+function suspectsText({ suspects, nothing_fits: nothingFits, cleared: allCleared }: DiagnosisShape): string {
   const lines = ['Suspects'];
-  suspects.slice(0, 5).forEach((suspect, index) => {
+  const shown = suspects.slice(0, 5);
+  const cleared = allCleared.filter(({ id }) => !shown.some((suspect) => suspect.id === id));
+  shown.forEach((suspect, index) => {
     const nature = suspect.nature === 'normal' ? ' (nothing is broken)' : '';
     lines.push(
       wrapped(
@@ -82,11 +84,14 @@ function readingsText({ readings, repaired }: DiagnosisShape): string {
     const band = healthy === null ? '' : `; healthy ${span(healthy)}`;
     const again = slip > 0.3 ? '; may be a slip: take it again' : '';
     const before = reading.after_repair_of.length < repaired.length ? ', before the repair' : '';
-    const name = `${part === undefined ? words : `${words} (${part})`}${before}`;
+    const name = `${partly(words, part)}${before}`;
     lines.push(wrapped(`${name}: ${taken.trim()}${band}${standsWords[stands]}${again}`, '  - '));
   }
   return lines.join('\n');
 }
+
+const partly = (words: string, part: string | undefined): string =>
+  part === undefined ? words : `${words} (${part})`;
 
 const standsWords = {
   in: '; as it should be',
@@ -97,9 +102,10 @@ const standsWords = {
   none: '',
 } as const;
 
-function conclusionText({ conclusion, suspects }: DiagnosisShape): string {
+function conclusionText({ conclusion, suspects, readings }: DiagnosisShape): string {
   const name = (id: string | undefined) => suspects.find((suspect) => suspect.id === id)?.words ?? id ?? '';
-  const repeat = typeof conclusion.repeat === 'string' ? ` Take this one again: ${conclusion.repeat}.` : '';
+  const odd = readings.find(({ reading }) => reading === conclusion.repeat);
+  const repeat = odd ? ` Take this one again: ${partly(odd.words, odd.check.split('@')[1])}.` : '';
   switch (conclusion.kind) {
     case 'decided':
       return wrapped(`Decided: ${name(conclusion.suspect)}.`);
@@ -168,7 +174,7 @@ const ended = new Set<DiagnosisShape['conclusion']['kind']>([
 function nextText({ next, conclusion }: DiagnosisShape): string {
   const first = next[0];
   if (first === undefined || ended.has(conclusion.kind)) return '';
-  const lines = ['Next check', checkText(first)];
+  const lines = [conclusion.kind === 'look-again' ? 'And then' : 'Next check', checkText(first)];
   if (first.healthy !== null) lines.push(`  If all is well: ${span(first.healthy)}`);
   for (const preview of first.previews) {
     lines.push(

@@ -78,7 +78,9 @@ export function NumberEntry({ check, outcome, changed, children }: Props) {
     setTyped('');
     goTo(jobAddress(job.id, ...afterThis(check, checks, visit)));
   };
-  const another = earlier !== undefined && check.condition.engine === 'running';
+  const conclusion = verdict.value?.conclusion;
+  const hangsOnIt = conclusion?.kind === 'look-again' && conclusion.repeat === earlier?.id;
+  const another = earlier !== undefined && (hangsOnIt || check.condition.engine === 'running');
 
   return (
     <form
