@@ -141,12 +141,19 @@ function deserving(template: TemplateId, draw: Draw, random: Random): Deserving 
     const severity = random.uniform();
     for (let again = 0; again < 10; again++) {
       const boats = drawnBoat(description, random);
+      sizedAsTold(boats, toldBoat);
       if (isOrdinary(boats.wide, faults) && charges(boats.wide)) {
         return { description, toldBoat, faults, severity, ...boats };
       }
     }
   }
   throw new Error('deserving: no boat of two thousand deserves its label');
+}
+
+/** Of a cable that nobody read the size of it is not known that it is thick: it can be too thin, whatever the real boat's facts say. */
+function sizedAsTold({ wide, plain }: Drawn, toldBoat: BoatDescription): void {
+  const read = new Set(boatAt(toldBoat).conductors.flatMap(({ id, sized }) => (sized ? [id] : [])));
+  for (const cable of [...wide.conductors, ...plain.conductors]) cable.sized = read.has(cable.id);
 }
 
 function charges(boat: Boat): boolean {

@@ -110,7 +110,7 @@ function conclusionText({ conclusion, suspects, readings }: DiagnosisShape): str
     case 'decided':
       return wrapped(`Decided: ${name(conclusion.suspect)}.`);
     case 'look-again':
-      return wrapped(`All but decided, and it hangs on one reading.${repeat}`);
+      return wrapped(`The verdict hangs on one reading.${repeat}`);
     case 'nothing-wrong':
       return wrapped('Nothing is wrong.');
     case 'no-check-worth-it':

@@ -18,7 +18,16 @@ import {
 import { measuredFilled } from './measured-filled.ts';
 import { measuredLoaded } from './measured-loaded.ts';
 import { measuredOtherwise } from './measured-otherwise.ts';
-import { amps, ampsNearCutIn, chargingAmps, drop, ripple, volts } from './outcomes.ts';
+import {
+  acrossBanks,
+  amps,
+  ampsBetweenBanks,
+  ampsNearCutIn,
+  chargingAmps,
+  drop,
+  ripple,
+  volts,
+} from './outcomes.ts';
 import { fieldReachable, forEachPath, isOutside, number } from './placing.ts';
 import { bankTestLoad } from './test-load.ts';
 
@@ -55,17 +64,28 @@ const studVolts = (condition: ConditionOf, model: number): Placement =>
   }));
 
 /** Volts lost across a two-stud part. */
-function across(kind: 'selector' | 'fuse' | 'relay' | 'isolator', from: string, to: string): Placement {
+function across(
+  kind: 'selector' | 'fuse' | 'relay' | 'isolator',
+  from: string,
+  to: string,
+  outcome: typeof drop = drop,
+): Placement {
   return {
     on: kind,
     sites: (description) =>
       partsOfKind(description, kind).map(({ id }) => ({
         part: id,
         condition: fast,
-        outcome: drop(description, `${id}.${from}`, `${id}.${to}`),
+        outcome: outcome(description, `${id}.${from}`, `${id}.${to}`),
       })),
   };
 }
+
+/** An open switch shows what its banks differ by. */
+const acrossSelector: typeof drop = (description, plus, minus) => {
+  const switchOf = partsOfKind(description, 'selector').find(({ id }) => plus.startsWith(`${id}.`));
+  return (switchOf?.choices.position === 'off' ? acrossBanks : drop)(description, plus, minus);
+};
 
 const machineAmps = (condition: ConditionOf, outcome: (probe: Probe) => CheckOutcome): Placement =>
   forEachPath((description, { alternator }) => ({
@@ -73,15 +93,23 @@ const machineAmps = (condition: ConditionOf, outcome: (probe: Probe) => CheckOut
     outcome: outcome({ kind: 'alternator-amps', alternator }),
   }));
 
-const bankAmps = (condition: ConditionOf, outcome: (probe: Probe) => CheckOutcome): Placement => ({
+const bankAmps = (
+  condition: ConditionOf,
+  outcome: (probe: Probe, description: BoatDescription) => CheckOutcome,
+): Placement => ({
   on: 'battery',
   sites: (description) =>
     partsOfKind(description, 'battery').map(({ id }) => ({
       part: id,
       condition: condition(description),
-      outcome: outcome({ kind: 'battery-amps', battery: id }),
+      outcome: outcome({ kind: 'battery-amps', battery: id }, description),
     })),
 });
+
+/** Whether a switch may join the banks with the engine off. */
+const mayJoinBanks = (description: BoatDescription): boolean =>
+  partsOfKind(description, 'battery').length > 1 &&
+  partsOfKind(description, 'selector').some(({ choices: { position = 'both' } }) => position === 'both');
 
 const heavyTerminals: Readonly<Record<string, readonly string[]>> = {
   alternator: ['B+', 'case'],
@@ -181,11 +209,11 @@ export const measured: Readonly<Record<string, Placement>> = {
       ? undefined
       : { condition: fast, outcome: drop(description, `${battery}.-`, `${alternator}.case`) },
   ),
-  'drop-switch': across('selector', 'common', 'one'),
+  'drop-switch': across('selector', 'common', 'one', acrossSelector),
   'drop-switch-second': {
     on: 'selector',
     sites: (description) =>
-      across('selector', 'common', 'two')
+      across('selector', 'common', 'two', acrossBanks)
         .sites(description)
         .filter(({ part }) =>
           partsOfKind(description, 'cable').some(({ from, to }) => [from, to].includes(`${part}.two`)),
@@ -277,7 +305,7 @@ export const measured: Readonly<Record<string, Placement>> = {
   'battery-amps-fast': bankAmps(() => fast, chargingAmps),
   'battery-amps-off': bankAmps(
     () => off,
-    (probe) => amps(probe, 500),
+    (probe, description) => (mayJoinBanks(description) ? ampsBetweenBanks(probe) : amps(probe, 500)),
   ),
   'battery-amps-drain': bankAmps(
     () => ({ ...chargersOff, loads: 'off' }),

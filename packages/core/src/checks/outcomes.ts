@@ -41,6 +41,16 @@ export function drop(description: BoatDescription, plus: string, minus: string):
   };
 }
 
+/** Volts across a switch that leads to another bank: what flows between banks, or across an open switch what they differ by. */
+export function acrossBanks(description: BoatDescription, plus: string, minus: string): CheckOutcome {
+  const scale = description.nominalVoltage / 12;
+  const like = drop(description, plus, minus);
+  return {
+    ...like,
+    modelSigma: (value: number) => 0.1 * scale + 0.25 * Math.abs(value),
+  } as CheckOutcome;
+}
+
 export function amps(probe: Probe, highest: number): CheckOutcome {
   return {
     kind: 'number',
@@ -56,6 +66,11 @@ export function amps(probe: Probe, highest: number): CheckOutcome {
 /** Amps while charging: near the set-point they are what the bank accepts, and battery laws differ most in that. */
 export function chargingAmps(probe: Probe): CheckOutcome {
   return { ...amps(probe, 500), modelSigma: (value: number) => 0.12 * Math.abs(value) + 2 } as CheckOutcome;
+}
+
+/** Amps of a bank that is joined to another: a few hundredths of a volt between them drive amps. */
+export function ampsBetweenBanks(probe: Probe): CheckOutcome {
+  return { ...amps(probe, 500), modelSigma: (value: number) => 0.12 * Math.abs(value) + 3 } as CheckOutcome;
 }
 
 /** Amps at idle: near cut-in the output climbs steeply, and two descriptions of a machine differ most. */

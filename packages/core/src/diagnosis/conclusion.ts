@@ -34,8 +34,8 @@ export function conclusionOf(
   const first = suspects[0];
   if (first === undefined || readings.length === 0) return { kind: 'go-on' };
   const lookAgain = (within: (left: Hypothesis) => boolean): Conclusion | undefined => {
-    const numbers = state.joined.flatMap(({ taken, evidence }, index) =>
-      evidence.kind === 'numeric' && once.some(({ reading }) => reading === taken.id) ? [index] : [],
+    const numbers = state.joined.flatMap(({ taken, check }, index) =>
+      check.text.way !== 'ask' && once.some(({ reading }) => reading === taken.id) ? [index] : [],
     );
     const left = Array.from(state.remaining, (h) => within(state.model.hypotheses[h]!));
     const found = hangsOn(says, numbers, state.posterior.probability, (h) => left[h] === true);
@@ -46,16 +46,20 @@ export function conclusionOf(
       members.every(({ fault }) => fault.nature === 'normal');
     return lookAgain(fine) ?? { kind: 'nothing-wrong' };
   }
+  const names = ({ members }: Hypothesis): boolean => members.some(({ id }) => id === first.id);
   const dear = first.nature === 'fault' && priceOf(first.fault) >= criteria.dearPart;
   if (first.probability >= (dear ? criteria.dearDecidedAt : criteria.decidedAt)) {
-    const named = ({ members }: Hypothesis): boolean => members.some(({ id }) => id === first.id);
-    return lookAgain(named) ?? { kind: 'decided', suspect: first.id };
+    return lookAgain(names) ?? { kind: 'decided', suspect: first.id };
   }
   const worthIt = next.some(
     ({ bits, bitsPerMinute, saves, costs }) =>
       bits >= criteria.leastBits && (saves > costs || bitsPerMinute >= criteria.worthBitsPerMinute),
   );
   if (worthIt) return { kind: 'go-on' };
+  if (first.probability >= 0.5) {
+    const again = lookAgain(names);
+    if (again !== undefined) return again;
+  }
   const open = suspects.filter(({ probability }) => probability >= 0.05).map(({ id }) => id);
   return { kind: 'no-check-worth-it', suspects: open };
 }

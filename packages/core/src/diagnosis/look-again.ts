@@ -1,8 +1,8 @@
 /** Whether a verdict hangs on one reading, which is then asked for again before anybody acts on it.
  *
  *  Without a reading r:  P(h | others) ∝ P(h | all) / p(r | others, h)
- *  A verdict hangs on a number whose absence would leave it less likely than not. Answers in words are not asked for again: eyes
- *  and memories that erred once err again.
+ *  A verdict hangs on a reading whose absence would leave it less likely than not. Only what an owner was asked is not asked again: a
+ *  memory that erred once errs again.
  *  Leaves out: states that this reading alone threw out; their draws are gone.
  */
 import type { Says } from './why.ts';

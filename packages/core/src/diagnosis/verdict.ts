@@ -106,7 +106,7 @@ export interface Reliability {
 
 export type Conclusion =
   | { readonly kind: 'go-on' }
-  /** All but decided, on the strength of one reading, which is to be taken twice. */
+  /** Decided, or at an end, on the strength of one reading, which is to be taken twice. */
   | { readonly kind: 'look-again'; readonly repeat: string }
   | { readonly kind: 'decided'; readonly suspect: string }
   | { readonly kind: 'nothing-wrong' }

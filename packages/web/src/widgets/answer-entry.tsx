@@ -11,10 +11,12 @@ interface Props {
 }
 
 export function AnswerEntry({ check, outcome }: Props) {
-  const { job, visit, readOnly } = useOpenJob();
+  const { job, visit, verdict, readOnly } = useOpenJob();
   const earlier = visit?.readings.findLast((reading) => reading.check === check.id);
   const write = (answer: string | undefined) => {
-    const id = earlier?.id ?? freshId('reading');
+    const conclusion = verdict.value?.conclusion;
+    const hangsOnIt = conclusion?.kind === 'look-again' && conclusion.repeat === earlier?.id;
+    const id = earlier && !hangsOnIt ? earlier.id : freshId('reading');
     const said = answer === undefined ? { could_not: true } : { answer };
     writeReading(
       job.id,

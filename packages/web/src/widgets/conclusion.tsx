@@ -39,7 +39,7 @@ export function Conclusion({ onRemedy = false }: { readonly onRemedy?: boolean }
         <p className="note">
           <Query />
           <span>
-            <b>All but decided, and it hangs on one reading.</b> {again(conclusion.repeat)}
+            <b>The verdict hangs on one reading.</b> {again(conclusion.repeat)}
           </span>
         </p>
       );

@@ -206,7 +206,7 @@ export function sortedReadings(readings: readonly Reading[]): Reading[] {
   return readings.slice().sort(compareReadings);
 }
 
-/** The same answer given twice is one answer: eyes and memories that erred once err again. `sorted`: repeats side by side. */
+/** The same answer given twice is one answer. `sorted`: repeats side by side. */
 const withoutRepeats = (sorted: readonly Reading[]): readonly Reading[] =>
   sorted.filter(
     (reading, index) =>
