@@ -1,4 +1,5 @@
 /** An answer in words: each is one tap. */
+import { hangsOn } from '../state/hangs-on.ts';
 import { useOpenJob } from '../state/job-context.tsx';
 import { freshId, strikeReading, writeReading } from '../state/job-edits.ts';
 import { takePendingPhotos } from '../state/pending-photos.ts';
@@ -14,9 +15,7 @@ export function AnswerEntry({ check, outcome }: Props) {
   const { job, visit, verdict, readOnly } = useOpenJob();
   const earlier = visit?.readings.findLast((reading) => reading.check === check.id);
   const write = (answer: string | undefined) => {
-    const conclusion = verdict.value?.conclusion;
-    const hangsOnIt = conclusion?.kind === 'look-again' && conclusion.repeat === earlier?.id;
-    const id = earlier && !hangsOnIt ? earlier.id : freshId('reading');
+    const id = earlier && !hangsOn(verdict.value, earlier.id) ? earlier.id : freshId('reading');
     const said = answer === undefined ? { could_not: true } : { answer };
     writeReading(
       job.id,

@@ -34,15 +34,6 @@ export function Conclusion({ onRemedy = false }: { readonly onRemedy?: boolean }
         </p>
       );
     }
-    case 'look-again':
-      return (
-        <p className="note">
-          <Query />
-          <span>
-            <b>The verdict hangs on one reading.</b> {again(conclusion.repeat)}
-          </span>
-        </p>
-      );
     case 'nothing-wrong':
       return (
         <p className="note note-yes">
@@ -63,23 +54,22 @@ export function Conclusion({ onRemedy = false }: { readonly onRemedy?: boolean }
           </span>
         </p>
       );
+    case 'look-again':
     case 'nothing-fits':
-      return (
-        <p className="note">
-          <Query />
-          <span>
-            <b>Nothing known here fits these readings.</b> {again(conclusion.repeat)}
-          </span>
-        </p>
-      );
     case 'readings-contradict':
       return (
         <p className="note">
           <Query />
           <span>
-            <b>These readings contradict each other.</b> {again(conclusion.repeat)}
+            <b>{doubts[conclusion.kind]}</b> {again(conclusion.repeat)}
           </span>
         </p>
       );
   }
 }
+
+const doubts = {
+  'look-again': 'The verdict hangs on one reading.',
+  'nothing-fits': 'Nothing known here fits these readings.',
+  'readings-contradict': 'These readings contradict each other.',
+};

@@ -1,6 +1,7 @@
 /** A number: large keypad, the unit fixed by the probe, the healthy band beside it as it is typed. */
 import { useState, type ReactNode } from 'react';
 import { useDraft } from '../state/draft.ts';
+import { hangsOn } from '../state/hangs-on.ts';
 import { useOpenJob } from '../state/job-context.tsx';
 import { freshId, strikeReading, writeReading } from '../state/job-edits.ts';
 import { takePendingPhotos } from '../state/pending-photos.ts';
@@ -78,9 +79,8 @@ export function NumberEntry({ check, outcome, changed, children }: Props) {
     setTyped('');
     goTo(jobAddress(job.id, ...afterThis(check, checks, visit)));
   };
-  const conclusion = verdict.value?.conclusion;
-  const hangsOnIt = conclusion?.kind === 'look-again' && conclusion.repeat === earlier?.id;
-  const another = earlier !== undefined && (hangsOnIt || check.condition.engine === 'running');
+  const another =
+    earlier !== undefined && (check.condition.engine === 'running' || hangsOn(verdict.value, earlier.id));
 
   return (
     <form
