@@ -7,6 +7,7 @@
  *  --templates LIST kinds of boat (default all)
  *  --draws N        possible worlds for each state (the tool's own number when absent)
  *  --random-every N random checks on one boat in N (default 4; 0: never)
+ *  --all-every N    all checks there are, whatever they cost, on one boat in N (default 0: never): the most that readings tell
  *  --most N         readings at most (default 25)    --workers N (default 2)
  *
  *  Rules of the game: diagnosis/truth.ts (the boats), game.ts (the tool), trade-order.ts (the trade's fixed order),
@@ -30,6 +31,7 @@ const { values } = parseArgs({
     draws: { type: 'string' },
     skill: { type: 'string', default: 'electrician' },
     'random-every': { type: 'string', default: '4' },
+    'all-every': { type: 'string', default: '0' },
     most: { type: 'string', default: '25' },
     templates: { type: 'string', default: templateIds.join() },
     workers: { type: 'string', default: '2' },
@@ -47,7 +49,7 @@ async function main(): Promise<void> {
   for (const draw of values.tables.split(',') as Draw[]) {
     const games = await play(draw);
     const judged = judge(games, seedSet);
-    const strategies = (['tool', 'trade', 'random'] as Strategy[]).filter((one) =>
+    const strategies = (['tool', 'trade', 'random', 'all'] as Strategy[]).filter((one) =>
       games.some(({ strategy }) => strategy === one),
     );
     const marks = strategies.map((one) => marksOf(judged.filter(({ game }) => game.strategy === one)));
@@ -83,6 +85,7 @@ async function play(draw: Draw): Promise<Game[]> {
       skill: values.skill as WorkerPlan['skill'],
       most: Number(values.most),
       randomEvery: Number(values['random-every']),
+      allEvery: Number(values['all-every']),
     };
     const child = spawn(process.execPath, ['--import', 'tsx', worker, JSON.stringify(plan)], {
       stdio: ['ignore', 'pipe', 'inherit'],

@@ -13,11 +13,10 @@ import {
   solveOperatingPoint,
 } from '../packages/core/src/circuit/index.ts';
 import type { Circuit } from '../packages/core/src/circuit/index.ts';
-import { boatAt, boatFromTemplate, unknownsOf } from '../packages/core/src/boat/index.ts';
-import { asFound, chargeRunOf, Operator, type Condition } from '../packages/core/src/operate/index.ts';
 import { NGSPICE_OPTIONS } from '../packages/core/test/oracle/ngspice.ts';
-import { apply, ngspiceTime } from './ngspice-time.ts';
-import type { Change } from './ngspice-time.ts';
+import { apply, ngspiceTime, type Change } from './speed/ngspice-time.ts';
+import { micro, processorSeconds } from './speed/processor.ts';
+import { chargeRuns, wholePoints } from './speed/boats.ts';
 import { logBetween, randomBoatCircuit, randomSource } from '../packages/core/test/circuit/random-circuit.ts';
 
 const NODE_COUNTS = [10, 20, 50, 100, 200];
@@ -88,53 +87,8 @@ function main(): void {
   }
   arithmetic();
   wholePoints();
+  chargeRuns();
 }
-
-/** Operating points as the diagnosis asks for them: a new world each time (`set`), then the points of it (`at`). */
-function wholePoints(): void {
-  const [worlds, rounds] = [300, 1500];
-  console.log(
-    '\nBoats: a new world each time, solved under three conditions, point records included; charge run',
-  );
-  for (const template of ['one-battery', 'selector-switch', 'diode-isolator'] as const) {
-    const description = boatFromTemplate(template);
-    const random = randomSource(7);
-    const normal = (): number => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
-    const count = unknownsOf(description).length;
-    const boats = Array.from({ length: worlds }, () =>
-      boatAt(description, Float64Array.from({ length: count }, normal)),
-    );
-    const operator = new Operator(boatAt(description));
-    let solves = 0;
-    const run = (times: number): number => {
-      solves = 0;
-      const start = processorSeconds();
-      for (let round = 0; round < times; round++) {
-        operator.set(boats[round % worlds]!);
-        for (const condition of CONDITIONS) solves += operator.at(condition).solves;
-      }
-      return (processorSeconds() - start) / times / CONDITIONS.length;
-    };
-    run(rounds);
-    const time = run(rounds);
-    const plan = [{ duration: 10 * 3600, engine: 'running' }] as const;
-    const hours = (): void => void chargeRunOf(description, plan, { stateOfCharge: { battery: 0.3 } });
-    for (let k = 0; k < 3; k++) hours();
-    const start = processorSeconds();
-    for (let k = 0; k < 5; k++) hours();
-    const runTime = (processorSeconds() - start) / 5;
-    console.log(
-      `  ${template.padEnd(16)} ${micro(time)} a point, ${(solves / rounds / CONDITIONS.length).toFixed(2)} solutions each; ` +
-        `ten-hour run ${(1000 * runTime).toFixed(1)} ms, ${(10 / runTime).toFixed(0)} simulated hours a second`,
-    );
-  }
-}
-
-const CONDITIONS: readonly Condition[] = [
-  { ...asFound, loads: 'off' },
-  { ...asFound, engine: 'running', engineSpeed: 84, sinceStart: 180 },
-  { ...asFound, engine: 'running', engineSpeed: 157, sinceStart: 300 },
-];
 
 /** Random healthy circuits on which ngspice's plain Newton finds every point at its default tolerance, so that its
  *  failures and its slow rescue methods do not count as slowness. */
@@ -282,23 +236,12 @@ function mean(rates: readonly Rate[]): Rate {
   };
 }
 
-/** Processor time of this process [s]: unlike the clock, it does not count what other programs take. */
-function processorSeconds(): number {
-  const { user, system } = process.cpuUsage();
-  return (user + system) / 1e6;
-}
-
 function average(values: readonly number[]): number {
   return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
 function ratio(theirs: number, ours: number, width: number): string {
   return (Number.isNaN(theirs) ? '–' : (theirs / ours).toFixed(0)).padStart(width);
-}
-
-function micro(seconds: number): string {
-  if (Number.isNaN(seconds)) return '     –   ';
-  return `${(seconds * 1e6).toPrecision(3).padStart(7)} µs`;
 }
 
 const started = performance.now();

@@ -40,9 +40,13 @@ export interface ToolOptions {
   readonly seconds: () => number;
 }
 
-/** The tool's posterior and stopping rule; which check comes next is the tool's own choice, or any open one. Of two hidden faults
+/** Which check comes next: the tool's own choice, or any open one; or all there are, at once, whatever they cost: what the
+ *  readings can tell at most. */
+export type Choice = 'own' | 'random' | 'all';
+
+/** The tool's posterior and stopping rule. Of two hidden faults
  *  the one found first is put right, rightly or not, and the visit goes on: a fault may hide another. */
-export function playTool(truth: Truth, choice: 'own' | 'random', options: ToolOptions): Play {
+export function playTool(truth: Truth, choice: Choice, options: ToolOptions): Play {
   const visit = new Visit(truth, choice, options);
   let verdict = visit.goOn();
   for (let round = 1; round < truth.faults.length; round++) {
@@ -73,7 +77,7 @@ class Visit {
 
   constructor(
     private readonly truth: Truth,
-    private readonly choice: 'own' | 'random',
+    private readonly choice: Choice,
     private readonly options: ToolOptions,
   ) {
     this.random = randomFrom(seedOf('random checks', truth.index));
@@ -116,6 +120,10 @@ class Visit {
   /** Asks until there is nothing more to ask. */
   goOn(): Verdict {
     let verdict = this.diagnose();
+    if (this.choice === 'all') {
+      for (const { check } of verdict.next) this.take(this.checkOf(check)!, 0);
+      verdict = this.diagnose();
+    }
     for (;;) {
       const asked = this.asked(verdict);
       if (asked === undefined || this.count >= this.options.most) return verdict;
@@ -133,22 +141,23 @@ class Visit {
   }
 
   private asked({ conclusion, next }: Verdict): { check: PlacedCheck; again: number } | undefined {
-    const byId = (id: string | undefined): PlacedCheck | undefined =>
-      this.session.checks.find((check) => check.id === id);
     const repeat =
       'repeat' in conclusion ? this.readings.find(({ id }) => id === conclusion.repeat) : undefined;
     if (repeat !== undefined && !this.repeated.has(repeat.check)) {
       this.repeated.add(repeat.check);
       // A reading that is doubted is put aside; one that a verdict hangs on is taken twice.
       if (conclusion.kind !== 'look-again') this.readings.splice(this.readings.indexOf(repeat), 1);
-      const check = byId(repeat.check);
+      const check = this.checkOf(repeat.check);
       return check && { check, again: 1 };
     }
     if (conclusion.kind !== 'go-on' && conclusion.kind !== 'readings-contradict') return undefined;
-    const check = byId(
-      (this.choice === 'own' || next.length === 0 ? next[0] : this.random.pick(next))?.check,
-    );
+    const chosen = this.choice === 'random' && next.length > 0 ? this.random.pick(next) : next[0];
+    const check = this.checkOf(chosen?.check);
     return check && { check, again: 0 };
+  }
+
+  private checkOf(id: string | undefined): PlacedCheck | undefined {
+    return this.session.checks.find((check) => check.id === id);
   }
 
   private take(check: PlacedCheck, again: number): void {

@@ -17,9 +17,11 @@ export interface WorkerPlan {
   readonly most: number;
   /** Random checks are played on one boat in so many; 0: never. */
   readonly randomEvery: number;
+  /** All checks there are, on one boat in so many; 0: never. */
+  readonly allEvery: number;
 }
 
-export type Strategy = 'tool' | 'trade' | 'random';
+export type Strategy = 'tool' | 'trade' | 'random' | 'all';
 
 export interface Game extends Play {
   readonly draw: Draw;
@@ -77,7 +79,10 @@ for (let index = plan.first; index < plan.boats; index += plan.step) {
   };
   emit('trade', () => playTradeOrder(truth));
   emit('tool', () => playTool(truth, 'own', options));
-  if (plan.randomEvery > 0 && index % plan.randomEvery === 0) {
-    emit('random', () => playTool(truth, 'random', options));
+  for (const [strategy, every] of [
+    ['random', plan.randomEvery],
+    ['all', plan.allEvery],
+  ] as const) {
+    if (every > 0 && index % every === 0) emit(strategy, () => playTool(truth, strategy, options));
   }
 }

@@ -1,4 +1,4 @@
-/** How long ngspice takes for many operating points of one circuit in one process. */
+/** How long ngspice takes: for many operating points of one circuit in one process, and for transients. Processor times. */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -8,8 +8,8 @@ import {
   netlist,
   solveOperatingPoint,
   spiceElement,
-} from '../packages/core/src/circuit/index.ts';
-import type { Circuit, Resistor } from '../packages/core/src/circuit/index.ts';
+} from '../../packages/core/src/circuit/index.ts';
+import type { Circuit, Resistor } from '../../packages/core/src/circuit/index.ts';
 
 /** Milliseconds after which a run is given up. */
 const NGSPICE_TIME_MAXIMUM = 20_000;
@@ -55,18 +55,10 @@ export function ngspiceTime(
     commands.push('echo END-OF-POINTS', 'quit 0', '.endc', '.end', '');
     const main = join(folder, 'main.cir');
     writeFileSync(main, commands.join('\n'));
-    const run = spawnSync('bash', ['-c', 'TIMEFORMAT="PROCESSOR %U %S"; time ngspice -b "$0"', main], {
-      encoding: 'utf8',
-      maxBuffer: 1 << 30,
-      timeout: NGSPICE_TIME_MAXIMUM,
-    });
-    const output = `${run.stdout}${run.stderr}`;
-    const total = /PROCESSOR ([\d.]+) ([\d.]+)/.exec(output);
-    if (run.error !== undefined || total === null || !output.includes('END-OF-POINTS')) {
-      // Too slow or stopped early: no time to compare with.
-      return { time: Number.NaN, rescued: points, failed: points };
-    }
-    const time = (Number(total[1]) + Number(total[2])) / points;
+    const { output, seconds } = timed(main);
+    // Too slow or stopped early: no time to compare with.
+    if (Number.isNaN(seconds)) return { time: Number.NaN, rescued: points, failed: points };
+    const time = seconds / points;
     const occurrences = (text: string): number => output.split(text).length - 1;
     return {
       time,
@@ -84,4 +76,43 @@ export function apply(changes: readonly Change[], point: number): void {
     const change = changes[index]!;
     change.resistor.resistance = change.values[point]!;
   }
+}
+
+/** Time of a transient from its initial conditions [s], `repeats` of them in one process, nothing printed. */
+export function ngspiceTransientTime(lines: readonly string[], stop: number, repeats: number): number {
+  const folder = mkdtempSync(join(tmpdir(), 'speed-'));
+  try {
+    const main = join(folder, 'main.cir');
+    const once = [`tran ${stop / 100} ${stop} uic`, 'destroy all'];
+    writeFileSync(
+      main,
+      [
+        ...lines,
+        '.options method=gear',
+        '.control',
+        ...Array.from({ length: repeats }, () => once).flat(),
+        'echo END-OF-POINTS',
+        'quit 0',
+        '.endc',
+        '.end',
+        '',
+      ].join('\n'),
+    );
+    return timed(main).seconds / repeats;
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+/** Output of a run of ngspice and its processor time [s]; NaN when it did not end, or not within its time. */
+function timed(main: string): { readonly output: string; readonly seconds: number } {
+  const run = spawnSync('bash', ['-c', 'TIMEFORMAT="PROCESSOR %U %S"; time ngspice -b "$0"', main], {
+    encoding: 'utf8',
+    maxBuffer: 1 << 30,
+    timeout: NGSPICE_TIME_MAXIMUM,
+  });
+  const output = `${run.stdout}${run.stderr}`;
+  const total = /PROCESSOR ([\d.]+) ([\d.]+)/.exec(output);
+  const ended = run.error === undefined && total !== null && output.includes('END-OF-POINTS');
+  return { output, seconds: ended ? Number(total[1]) + Number(total[2]) : Number.NaN };
 }
