@@ -4,7 +4,8 @@
  *  Each point changes two resistances and is solved again. Ours: cold (from 0 V) and warm (from the last point).
  *  ngspice: all points of a circuit in one process, `alter` and `op`, nothing printed, started at the solution of the
  *  first point; once with the tolerance that the comparison tests use, once with its own defaults (which err by some
- *  0.1 mV). Only circuits are taken on which its plain Newton finds every point at its default tolerance. */
+ *  0.1 mV). Only circuits are taken on which its plain Newton finds every point at its default tolerance.
+ *  Charge runs: ours and a transient of ngspice of the same boat (speed/boats.ts). */
 import { PerformanceObserver } from 'node:perf_hooks';
 import {
   createSolution,

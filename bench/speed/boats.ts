@@ -2,7 +2,7 @@
 import { boatAt, boatFromTemplate, unknownsOf } from '../../packages/core/src/boat/index.ts';
 import { asFound, chargeRunOf, Operator, type Condition } from '../../packages/core/src/operate/index.ts';
 import { randomSource } from '../../packages/core/test/circuit/random-circuit.ts';
-import { chargeCases, ngspiceRun, ownRun } from '../../packages/core/test/oracle/charge-run.ts';
+import { chargeCases, ngspiceRun, ownRun } from '../../packages/core/test/oracle/transient-run.ts';
 import { ngspiceTransientTime } from './ngspice-time.ts';
 import { micro, processorSeconds } from './processor.ts';
 

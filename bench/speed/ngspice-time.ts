@@ -1,7 +1,6 @@
 /** How long ngspice takes: for many operating points of one circuit in one process, and for transients. Processor times. */
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
   createSolution,
@@ -10,6 +9,7 @@ import {
   spiceElement,
 } from '../../packages/core/src/circuit/index.ts';
 import type { Circuit, Resistor } from '../../packages/core/src/circuit/index.ts';
+import { ended, endOfRun, inFolder } from '../../packages/core/test/oracle/ngspice.ts';
 
 /** Milliseconds after which a run is given up. */
 const NGSPICE_TIME_MAXIMUM = 20_000;
@@ -37,8 +37,7 @@ export function ngspiceTime(
 ): NgspiceRun {
   apply(changes, 0);
   const solution = solveOperatingPoint(circuit, createSolution(circuit));
-  const folder = mkdtempSync(join(tmpdir(), 'speed-'));
-  try {
+  return inFolder((folder) => {
     const startVoltages = solution.voltages.map((voltage) => Number(voltage.toFixed(3)));
     writeFileSync(
       join(folder, 'circuit.cir'),
@@ -52,7 +51,7 @@ export function ngspiceTime(
       }
       commands.push('op', 'destroy all');
     }
-    commands.push('echo END-OF-POINTS', 'quit 0', '.endc', '.end', '');
+    commands.push(...endOfRun);
     const main = join(folder, 'main.cir');
     writeFileSync(main, commands.join('\n'));
     const { output, seconds } = timed(main);
@@ -65,9 +64,7 @@ export function ngspiceTime(
       rescued: occurrences('Starting dynamic gmin'),
       failed: occurrences('simulation(s) aborted'),
     };
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
+  });
 }
 
 /** Sets all changed resistances to those of a point. */
@@ -78,12 +75,12 @@ export function apply(changes: readonly Change[], point: number): void {
   }
 }
 
-/** Time of a transient from its initial conditions [s], `repeats` of them in one process, nothing printed. */
+/** Time of a transient from its initial conditions [s], `repeats` of them in one process, nothing printed. Steps and tolerances are
+ *  ngspice's own: no step is held below the whole. */
 export function ngspiceTransientTime(lines: readonly string[], stop: number, repeats: number): number {
-  const folder = mkdtempSync(join(tmpdir(), 'speed-'));
-  try {
+  return inFolder((folder) => {
     const main = join(folder, 'main.cir');
-    const once = [`tran ${stop / 100} ${stop} uic`, 'destroy all'];
+    const once = [`tran ${stop / 50} ${stop} 0 ${stop}`, 'destroy all'];
     writeFileSync(
       main,
       [
@@ -91,17 +88,11 @@ export function ngspiceTransientTime(lines: readonly string[], stop: number, rep
         '.options method=gear',
         '.control',
         ...Array.from({ length: repeats }, () => once).flat(),
-        'echo END-OF-POINTS',
-        'quit 0',
-        '.endc',
-        '.end',
-        '',
+        ...endOfRun,
       ].join('\n'),
     );
     return timed(main).seconds / repeats;
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
+  });
 }
 
 /** Output of a run of ngspice and its processor time [s]; NaN when it did not end, or not within its time. */
@@ -113,6 +104,6 @@ function timed(main: string): { readonly output: string; readonly seconds: numbe
   });
   const output = `${run.stdout}${run.stderr}`;
   const total = /PROCESSOR ([\d.]+) ([\d.]+)/.exec(output);
-  const ended = run.error === undefined && total !== null && output.includes('END-OF-POINTS');
-  return { output, seconds: ended ? Number(total[1]) + Number(total[2]) : Number.NaN };
+  const isWhole = run.error === undefined && total !== null && ended(output);
+  return { output, seconds: isWhole ? Number(total[1]) + Number(total[2]) : Number.NaN };
 }

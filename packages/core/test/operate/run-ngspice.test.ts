@@ -1,6 +1,6 @@
-/** A charge run against a transient of ngspice (oracle/charge-run.ts). */
+/** A charge run against a transient of ngspice (oracle/transient-run.ts). */
 import { describe, expect, it } from 'vitest';
-import { chargeCases, ngspiceRun, ownRun } from '../oracle/charge-run.ts';
+import { chargeCases, ngspiceRun, ownRun } from '../oracle/transient-run.ts';
 import { ngspiceTransient } from '../oracle/ngspice.ts';
 
 describe('charge run', () => {

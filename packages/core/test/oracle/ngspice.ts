@@ -11,6 +11,22 @@ import type { Circuit } from '../../src/circuit/index.ts';
 
 export const NGSPICE_OPTIONS = '.options reltol=1e-9 abstol=1e-15 vntol=1e-12 gmin=1e-15 itl1=200';
 
+/** Written by a run that went through to its end. */
+const END = 'END-OF-POINTS';
+export const ended = (output: string): boolean => output.includes(END);
+/** What closes the commands of a run. */
+export const endOfRun: readonly string[] = [`echo ${END}`, 'quit 0', '.endc', '.end', ''];
+
+/** A folder for the files of a run, gone when it is over. */
+export function inFolder<T>(use: (folder: string) => T): T {
+  const folder = mkdtempSync(join(tmpdir(), 'ngspice-'));
+  try {
+    return use(folder);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
 export interface NgspiceCircuit {
   /** Netlist lines without analysis and `.end`. */
   readonly lines: readonly string[];
@@ -26,8 +42,7 @@ export type NgspicePoint = ReadonlyMap<string, number>;
 /** The operating points of all circuits, in order, from one ngspice process.
  *  Throws when ngspice is missing, ends early, or prints another number of points than asked for. */
 export function ngspicePoints(circuits: readonly NgspiceCircuit[], print = true): NgspicePoint[][] {
-  const folder = mkdtempSync(join(tmpdir(), 'ngspice-'));
-  try {
+  return inFolder((folder) => {
     const commands = [
       '* operating points',
       '.control',
@@ -46,13 +61,11 @@ export function ngspicePoints(circuits: readonly NgspiceCircuit[], print = true)
       });
       commands.push('destroy all', 'remcirc');
     });
-    commands.push('echo END-OF-POINTS', 'quit 0', '.endc', '.end', '');
+    commands.push(...endOfRun);
     const main = join(folder, 'main.cir');
     writeFileSync(main, commands.join('\n'));
     return parsePoints(runNgspice(main), circuits);
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
+  });
 }
 
 /** A transient of one circuit from its initial conditions (`.ic` lines): rows of time and the wanted vectors, at most
@@ -65,8 +78,7 @@ export function ngspiceTransient(
     vectors,
   }: { readonly stop: number; readonly step: number; readonly vectors: readonly string[] },
 ): number[][] {
-  const folder = mkdtempSync(join(tmpdir(), 'ngspice-'));
-  try {
+  return inFolder((folder) => {
     const table = join(folder, 'table.txt');
     const main = join(folder, 'main.cir');
     writeFileSync(
@@ -80,11 +92,7 @@ export function ngspiceTransient(
         'set wr_singlescale',
         `tran ${step} ${stop} 0 ${step / 10}`,
         `wrdata ${table} ${vectors.join(' ')}`,
-        'echo END-OF-POINTS',
-        'quit 0',
-        '.endc',
-        '.end',
-        '',
+        ...endOfRun,
       ].join('\n'),
     );
     runNgspice(main);
@@ -92,9 +100,7 @@ export function ngspiceTransient(
       .trim()
       .split('\n')
       .map((line) => line.trim().split(/\s+/).map(Number));
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
+  });
 }
 
 function runNgspice(file: string): string {
@@ -104,7 +110,7 @@ function runNgspice(file: string): string {
       `ngspice could not be started (${run.error.message}); install the Debian package "ngspice"`,
     );
   }
-  if (!run.stdout.includes('END-OF-POINTS')) {
+  if (!ended(run.stdout)) {
     throw new Error(
       `ngspice ended early (status ${run.status}): ${run.stderr.slice(-2000)} ${run.stdout.slice(-2000)}`,
     );
