@@ -12,6 +12,8 @@ export interface HeldState {
   readonly batteryTemperatures?: readonly number[];
   /** Winding temperatures [K], in the order of the alternators. */
   readonly windings: readonly number[];
+  /** Temperatures of the engine spaces [K], in the order of the engines. */
+  readonly spaces: readonly number[];
   /** Share of its speed that each engine has lost to its load, in the order of the engines; none when absent.
    *  To `Moments`: what to begin with. */
   readonly engineDrops?: readonly number[];

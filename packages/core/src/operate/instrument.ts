@@ -23,8 +23,8 @@ export function readProbe(operator: Operator, boat: Boat, point: OperatingPoint,
     case 'field-amps':
       return point.alternators.find((one) => one.id === probe.alternator)?.fieldCurrent ?? NaN;
     case 'case-temperature': {
-      const winding = point.alternators.find((one) => one.id === probe.alternator)?.temperature ?? NaN;
-      return boat.ambient + 0.7 * (winding - boat.ambient);
+      const machine = point.alternators.find((one) => one.id === probe.alternator);
+      return machine === undefined ? NaN : machine.space + CASE_SHARE * (machine.temperature - machine.space);
     }
     case 'belt-slip':
       return point.alternators.find((one) => one.id === probe.alternator)?.slip ?? NaN;
@@ -66,5 +66,7 @@ export function readProbe(operator: Operator, boat: Boat, point: OperatingPoint,
   }
 }
 
+/** Of the rise of the windings over the air around the machine, what its case shows; estimate. */
+const CASE_SHARE = 0.7;
 /** What an ohmmeter's "open" is written down as [Ω]. */
 const METER_OPEN = 10_000;

@@ -1,25 +1,27 @@
 /** A boat's alternators and regulators under a condition: what machine and regulator elements are set to. */
 import type { Alternator, Boat } from '../boat/index.ts';
 import {
+  alternatorLosses,
   alternatorOutputShare,
   ClosedFormMachine,
+  emptyLosses,
   fitAlternator,
   heatLimitFactor,
+  RATED_SPEED,
+  ratingVoltage,
   startRamp,
   strayLosses,
   tableOf,
   TabulatedMachine,
   type AlternatorFault,
+  type AlternatorMachine,
   type StrayLosses,
 } from '../physics/index.ts';
 import type { Condition } from './condition.ts';
+import type { HeatState, RatedHeat } from './engine-heat.ts';
 import { OPEN, type AlternatorUnit } from './plant.ts';
 
 const RPM = (2 * Math.PI) / 60;
-/** Winding rise over the engine space at full output, and its time constants; estimates. */
-const WINDING_RISE = 60; // K
-const WINDING_TIME = 600; // s
-const SPACE_TIME = 1800; // s
 /** A regulator stands this much above its engine space while it works; estimate. */
 const REGULATOR_RISE = 15; // K
 /** An excitation diode at the current of a field, 0.8 V at 4 A (diode.ts), as a resistance [Ω]. */
@@ -37,13 +39,19 @@ export function windingFaultOf(alternator: Alternator): AlternatorFault {
     : { kind: alternator.windingFault };
 }
 
-/** Fits the machine to the nameplate of a world; returns its stray losses. The `rival` gives its output from a table;
+/** What a fitted machine loses. */
+export interface FittedLosses {
+  readonly stray: StrayLosses;
+  readonly rated: RatedHeat;
+}
+
+/** Fits the machine to the nameplate of a world; returns its losses. The `rival` gives its output from a table;
  *  windings, residual magnetism and losses are those of the closed form. */
 export function fitMachine(
   unit: AlternatorUnit,
   boat: Boat,
   description: 'main' | 'rival' = 'main',
-): StrayLosses {
+): FittedLosses {
   const alternator = boat.alternators[unit.index]!;
   const volts = boat.nominalVoltage;
   const current = alternator.ratedCurrent * alternator.health;
@@ -76,12 +84,42 @@ export function fitMachine(
     description === 'rival'
       ? new TabulatedMachine(tableOf(told, fit.machine), Math.max(turns, 0.05))
       : new ClosedFormMachine(machine.machine);
-  return strayLosses(fit.machine, volts, current);
+  const stray = strayLosses(fit.machine, volts, current);
+  return { stray, rated: ratedHeat(fit.machine, stray, volts, current) };
 }
+
+/** Heat of a sound machine at its rated point, hot, half its field current of 20 °C through the regulator. */
+function ratedHeat(
+  machine: AlternatorMachine,
+  stray: StrayLosses,
+  nominalVoltage: 12 | 24,
+  current: number,
+): RatedHeat {
+  const voltage = ratingVoltage(nominalVoltage);
+  alternatorLosses(
+    machine,
+    stray,
+    {
+      speed: RATED_SPEED,
+      outputVoltage: voltage,
+      outputCurrent: current,
+      fieldCurrent: voltage / (2 * machine.fieldResistance20),
+      fieldVoltage: voltage,
+      statorTemperature: 373.15,
+      faultHeat: 0,
+    },
+    atRating,
+  );
+  return { winding: atRating.heat - atRating.bridge, bridge: atRating.bridge };
+}
+
+const atRating = emptyLosses();
+
+/** How warm machines and their spaces are [K]: windings by alternator, spaces by engine. */
+export type Warmth = Pick<HeatState, 'windings' | 'spaces'>;
 
 /** What a run in time holds of machine and regulator. */
 export interface HeldMachine {
-  readonly windings: readonly number[];
   readonly setpointShifts: readonly number[];
   readonly engineDrops?: readonly number[];
   readonly batteryTemperatures?: readonly number[];
@@ -89,7 +127,13 @@ export interface HeldMachine {
 }
 
 /** Settings of machine and regulator under a condition, not yet excited. */
-export function applyMachine(unit: AlternatorUnit, boat: Boat, asked: Condition, held?: HeldMachine): void {
+export function applyMachine(
+  unit: AlternatorUnit,
+  boat: Boat,
+  asked: Condition,
+  warmth: Warmth,
+  held?: HeldMachine,
+): void {
   // Whoever hears his engine stall turns its key off.
   const condition: Condition =
     held?.stalled?.[unit.engineIndex] === true ? { ...asked, engine: 'off', engineSpeed: 0 } : asked;
@@ -98,7 +142,7 @@ export function applyMachine(unit: AlternatorUnit, boat: Boat, asked: Condition,
   const belt = boat.belts[unit.beltIndex];
   const running = condition.engine === 'running' && concerns(condition, alternator.engine);
   const driven = running && engine !== undefined && !isBroken(belt);
-  unit.machine.temperature = held?.windings[unit.index] ?? windingTemperature(unit, boat, condition);
+  unit.machine.temperature = warmth.windings[unit.index] ?? boat.ambient;
   const loaded = 1 - (held?.engineDrops?.[unit.engineIndex] ?? 0);
   turnMachine(
     unit,
@@ -106,6 +150,7 @@ export function applyMachine(unit: AlternatorUnit, boat: Boat, asked: Condition,
     driven ? condition.engineSpeed * engine.speedError * loaded * alternator.pulleyRatio : 0,
   );
   applyRegulator(unit, boat, condition, running, held?.batteryTemperatures?.[unit.mindedBank]);
+  unit.regulator.cap *= heatShare(unit, boat, warmth);
   unit.regulator.setpoint += held?.setpointShifts[unit.regulatorIndex] ?? 0;
   const byHand = condition.field === 'full' && running;
   unit.regulator.connected = byHand ? 0 : 1;
@@ -141,15 +186,12 @@ function applyRegulator(
   setting.gain = regulator?.gain ?? 5;
   setting.setpoint = (regulator?.setpoint ?? 14.2) + (regulator?.compensation ?? 0) * (minded - 298.15);
   setting.stuckFull = regulator?.state === 'stuck-full' && running;
-  const heat =
-    limitFactor(unit.machine.temperature, regulator?.temperatureLimit) *
-    limitFactor(spaceTemperature(unit, boat, condition) + REGULATOR_RISE, regulator?.ownTemperatureLimit);
   const ramp = regulator ? startRamp(regulator.startDelay, regulator.ramp, condition.sinceStart) : 1;
   const alive =
     condition.engine === 'running' ||
     (alternator.excitation === 'lamp' && (condition.engine === 'key-on' || feedsBack(alternator)));
   const asked = condition.engine === 'running' ? ramp : 1;
-  setting.cap = alive && regulator?.state !== 'dead' ? (regulator?.fieldCap ?? 1) * asked * heat : 0;
+  setting.cap = alive && regulator?.state !== 'dead' ? (regulator?.fieldCap ?? 1) * asked : 0;
 }
 
 /** Through a shorted positive diode and the field diodes the battery stands on D+, key or no key: the regulator wakes and
@@ -157,17 +199,21 @@ function applyRegulator(
 const feedsBack = (alternator: Alternator): boolean =>
   alternator.windingFault === 'diode-shorted' && alternator.fieldDiodes === 'good';
 
-function windingTemperature(unit: AlternatorUnit, boat: Boat, condition: Condition): number {
-  if (condition.engine !== 'running') return boat.ambient;
-  const { heatFactor } = boat.alternators[unit.index]!;
-  const rise = WINDING_RISE * heatFactor * (1 - Math.exp(-condition.sinceStart / WINDING_TIME));
-  return spaceTemperature(unit, boat, condition) + rise;
+/** The same machine and regulator at another warmth, where `before` was set; speed as it is. */
+export function warmMachine(unit: AlternatorUnit, boat: Boat, before: Warmth, warmth: Warmth): void {
+  unit.machine.temperature = warmth.windings[unit.index] ?? boat.ambient;
+  unit.regulator.cap *= heatShare(unit, boat, warmth) / heatShare(unit, boat, before);
 }
 
-/** The engine space, warming since the start [K]. */
-function spaceTemperature(unit: AlternatorUnit, boat: Boat, condition: Condition): number {
-  const warm = boat.engines[unit.engineIndex]?.spaceTemperature ?? boat.ambient;
-  return boat.ambient + (warm - boat.ambient) * (1 - Math.exp(-condition.sinceStart / SPACE_TIME));
+/** Share of the field that the regulator leaves for its own heat and its alternator's. */
+function heatShare(unit: AlternatorUnit, boat: Boat, { windings, spaces }: Warmth): number {
+  const regulator = boat.regulators[unit.regulatorIndex];
+  const winding = windings[unit.index] ?? boat.ambient;
+  const space = spaces[unit.engineIndex] ?? boat.ambient;
+  return (
+    limitFactor(winding, regulator?.temperatureLimit) *
+    limitFactor(space + REGULATOR_RISE, regulator?.ownTemperatureLimit)
+  );
 }
 
 /** Share of the field that a temperature limit leaves; 0.3 well above it. Common practice: half and less. */

@@ -10,14 +10,24 @@ import { settledState, type BatteryLaw, type BatteryState } from '../physics/bat
 import { batteryLaw, isRested, prepareBatteries } from './bank-setting.ts';
 import { settleSlips } from './belt-slip.ts';
 import { asFound, conditionKey, type Condition } from './condition.ts';
+import { EngineHeat, type RatedHeat } from './engine-heat.ts';
 import { setGates, settleGates } from './gates.ts';
 import type { HeldState } from './held-state.ts';
-import { applyMachine, fitMachine, isBroken } from './machine-setting.ts';
+import {
+  applyMachine,
+  concerns,
+  fitMachine,
+  isBroken,
+  turnMachine,
+  warmMachine,
+  type Warmth,
+} from './machine-setting.ts';
 import { buildPlant, type Plant } from './plant.ts';
 import { pointOf } from './point-of.ts';
 import type { OperatingPoint } from './point.ts';
 import { closedRelays, closeRelays, holdRelays } from './relay-closing.ts';
-import { lossesOf } from './shaft.ts';
+import { settleHeat } from './settle-heat.ts';
+import { lossesOf, machineHeats, type MachineHeats } from './shaft.ts';
 import { solvePlant } from './solve.ts';
 import { startFrom, startHigh, startOf, type Start } from './start.ts';
 import { awakeMachines, holdMachines, isLinked, wakeMachines } from './waking.ts';
@@ -31,7 +41,14 @@ export interface Models {
 
 /** The circuit solutions that a point may take, in order: each starts from the median boat's. */
 type Stage = 'before' | 'asleep' | 'awake' | 'joined';
-type Starts = { [S in Stage]?: Start };
+type Starts = { [S in Stage]?: Start } & {
+  /** Tells about how warm other boats get. */
+  heats?: MachineHeats;
+};
+
+/** How well a point's windings agree with the heat made in them [K]; a machine loses a thousandth of its output in 1 K. */
+const TEMPERATURE_AGREES = 2;
+const HEAT_ROUNDS = 8;
 
 export class Operator {
   readonly plant: Plant;
@@ -40,10 +57,16 @@ export class Operator {
   private boat: Boat;
   /** The boat that starts are taken from. */
   private readonly median: Boat;
+  /** Heat of each alternator at its rated point. */
+  readonly ratedHeats: RatedHeat[] = [];
   private readonly stray: StrayLosses[] = [];
+  /** Of this world, cold; made when first asked for. */
+  private coldHeat: EngineHeat | undefined;
   private readonly laws: BatteryLaw[] = [];
   private readonly before: BatteryState[] = [];
   private readonly asleep: boolean[] = [];
+  /** Of the present solution, by alternator. */
+  private readonly slips: number[] = [];
   private beforeKnown = false;
   private readonly models: Models;
   private readonly startsOf = new WeakMap<Condition, Starts>();
@@ -66,10 +89,13 @@ export class Operator {
   set(boat: Boat): void {
     this.boat = boat;
     this.beforeKnown = false;
+    this.coldHeat = undefined;
     setWiring(this.plant, boat);
     boat.batteries.forEach((battery, i) => (this.laws[i] = batteryLaw(battery, this.models.battery)));
     for (const unit of this.plant.alternators) {
-      this.stray[unit.index] = fitMachine(unit, boat, this.models.alternator);
+      const { stray, rated } = fitMachine(unit, boat, this.models.alternator);
+      this.stray[unit.index] = stray;
+      this.ratedHeats[unit.index] = rated;
     }
   }
 
@@ -110,23 +136,74 @@ export class Operator {
     const closedBefore = held === undefined ? this.relaysBeforeTest(condition) : undefined;
     applyCondition(plant, boat, condition);
     prepareBatteries(plant, boat, this.laws, this.before, condition, held);
-    for (const unit of plant.alternators) applyMachine(unit, boat, condition, held);
+    const warmth = held ?? this.expectedWarmth(condition);
+    for (const unit of plant.alternators) applyMachine(unit, boat, condition, warmth, held);
     if (held !== undefined) this.hold(held);
     let converged = this.solve('asleep');
     if (!converged && held?.awake !== undefined) return this.operate(condition, without(held));
     if (held?.awake === undefined)
       converged = this.settleSwitches(condition, converged, held === undefined, closedBefore);
-    if (held?.gates) converged = settleGates(plant, held.gates, this.solveAgain) ?? converged;
-    const slips = plant.alternators.map(({ beltIndex }) => (isBroken(boat.belts[beltIndex]) ? 1 : 0));
-    converged = settleSlips(plant, boat, this.stray, slips, this.solveAgain) ?? converged;
-    if (held?.gates) converged = settleGates(plant, held.gates, this.solveAgain) ?? converged;
+    const full = plant.alternators.map(({ machine }) => machine.speed);
+    converged = this.settle(converged, held?.gates);
+    let { spaces } = warmth;
+    if (held === undefined && warms(condition)) {
+      let set = warmth;
+      const { guess, off } = settleHeat(
+        temperaturesOf(warmth),
+        (guess, round) => {
+          if (round > 0) {
+            const next = warmthOf(guess, boat);
+            for (const unit of plant.alternators) {
+              warmMachine(unit, boat, set, next);
+              turnMachine(unit, boat.alternators[unit.index]!, full[unit.index]!);
+            }
+            set = next;
+            converged = this.settle(this.solve());
+          }
+          return temperaturesOf(this.warmth(condition, machineHeats(plant, boat, this.stray, this.slips)));
+        },
+        { agrees: TEMPERATURE_AGREES, rounds: HEAT_ROUNDS },
+      );
+      ({ spaces } = warmthOf(guess, boat));
+      converged &&= off <= TEMPERATURE_AGREES;
+      if (this.collecting) this.starts.heats = machineHeats(plant, boat, this.stray, this.slips);
+    }
     return pointOf(plant, boat, this.stray, {
       condition,
-      slips,
+      slips: this.slips,
+      spaces,
       converged,
       solves: this.solves - spent,
       engineDrops: held?.engineDrops,
     });
+  }
+
+  /** Turns the gates and lets the belts slip as the present solution has them; whether the last solution converged. */
+  private settle(solved: boolean, gates?: HeldState['gates']): boolean {
+    const { boat, plant, slips } = this;
+    let converged = solved;
+    if (gates) converged = settleGates(plant, gates, this.solveAgain) ?? converged;
+    for (const { index, beltIndex } of plant.alternators)
+      slips[index] = isBroken(boat.belts[beltIndex]) ? 1 : 0;
+    converged = settleSlips(plant, boat, this.stray, slips, this.solveAgain) ?? converged;
+    if (gates) converged = settleGates(plant, gates, this.solveAgain) ?? converged;
+    return converged;
+  }
+
+  /** As the heat of the median boat would leave this one; cold where nothing is known of that, and where no engine runs. */
+  private expectedWarmth(condition: Condition): Warmth {
+    const { heats } = this.starts;
+    return heats !== undefined && warms(condition) ? this.warmth(condition, heats) : this.cold().state;
+  }
+
+  /** How warm the machines are if they made this heat since the start. */
+  private warmth(condition: Condition, heats: MachineHeats): Warmth {
+    const runs = this.boat.engines.map(({ id }) => concerns(condition, id));
+    return this.cold().after(heats.speeds, heats, heats, runs, condition.sinceStart).state;
+  }
+
+  private cold(): EngineHeat {
+    return (this.coldHeat ??= new EngineHeat(this.boat, this.ratedHeats));
   }
 
   /** Operates the median boat once under every condition that is asked for. */
@@ -140,6 +217,8 @@ export class Operator {
     this.collecting = true;
     this.set(this.median);
     this.operate(condition);
+    // Once more from where that left it warm.
+    if (this.starts.heats !== undefined) this.operate(condition);
     this.collecting = false;
     this.set(boat);
   }
@@ -174,7 +253,8 @@ export class Operator {
     const { boat, plant } = this;
     applyCondition(plant, boat, asFound);
     prepareBatteries(plant, boat, this.laws, this.before, asFound);
-    for (const unit of plant.alternators) applyMachine(unit, boat, asFound);
+    const cold = this.expectedWarmth(asFound);
+    for (const unit of plant.alternators) applyMachine(unit, boat, asFound, cold);
     this.solve('before');
     boat.batteries.forEach((battery, i) => {
       const { current } = plant.batteries[i]!.main;
@@ -214,6 +294,16 @@ export class Operator {
     return closedRelays(plant, boat);
   }
 }
+
+/** Whether an engine has run for long enough to warm anything. */
+const warms = ({ engine, sinceStart }: Condition): boolean => engine === 'running' && sinceStart > 0;
+
+/** Windings, then spaces, as a list of temperatures; and back. */
+const temperaturesOf = ({ windings, spaces }: Warmth): number[] => [...windings, ...spaces];
+const warmthOf = (temperatures: readonly number[], { alternators }: Boat): Warmth => ({
+  windings: temperatures.slice(0, alternators.length),
+  spaces: temperatures.slice(alternators.length),
+});
 
 /** From nothing: which machines are awake is found anew. */
 const without = ({ awake: _, ...rest }: HeldState): HeldState => rest;

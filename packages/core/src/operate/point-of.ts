@@ -1,11 +1,11 @@
 /** The operating point as plain data, from a solved plant. */
 import type { Boat } from '../boat/index.ts';
-import { slipHeat, type StrayLosses } from '../physics/index.ts';
+import type { StrayLosses } from '../physics/index.ts';
 import { fieldCurrentAt } from './machine.ts';
 import type { Plant } from './plant.ts';
 import type { OperatingPoint } from './point.ts';
 import { dutyAt } from './regulator-element.ts';
-import { lossesOf, outputOf } from './shaft.ts';
+import { airHeat, beltHeat, lossesOf, outputOf } from './shaft.ts';
 import { isLinked } from './waking.ts';
 
 const currents = new Float64Array(2);
@@ -16,10 +16,12 @@ export function pointOf(
   stray: readonly StrayLosses[],
   how: Pick<OperatingPoint, 'condition' | 'converged' | 'solves'> & {
     readonly slips: readonly number[];
+    /** Temperatures of the engine spaces [K]. */
+    readonly spaces: readonly number[];
     readonly engineDrops?: readonly number[] | undefined;
   },
 ): OperatingPoint {
-  const { condition, converged, solves, slips, engineDrops } = how;
+  const { condition, converged, solves, slips, spaces, engineDrops } = how;
   const { voltages, residual } = plant.solution;
   const between = (plus: number, minus: number): number => voltages[plus]! - voltages[minus]!;
   return {
@@ -29,26 +31,26 @@ export function pointOf(
     engineSpeed: condition.engineSpeed * (boat.engines[0]?.speedError ?? 1) * (1 - (engineDrops?.[0] ?? 0)),
     voltages: voltages.slice(),
     alternators: plant.alternators.map((unit) => {
-      const { torque, heat, bridge, field, shaftPower } = lossesOf(unit, boat, stray[unit.index]!, voltages);
+      const losses = lossesOf(unit, boat, stray[unit.index]!, voltages);
+      const { torque, heat, bridge } = losses;
       const slip = slips[unit.index] ?? 0;
-      const output = outputOf(unit, voltages);
-      const given = Math.max(0, between(unit.stud, unit.frame)) * Math.max(0, output);
       return {
         id: boat.alternators[unit.index]!.id,
         speed: unit.machine.speed,
         slip,
-        beltHeat: slip < 1 ? slipHeat(torque, unit.machine.speed / (1 - slip), slip) : 0,
+        beltHeat: beltHeat(unit, losses, slip),
         excited: unit.fieldDiodes ? isLinked(unit) : unit.regulator.cap > 0,
         duty: dutyAt(unit.regulator, between(unit.sense, unit.regulatorGround)),
         fieldCurrent: fieldCurrentAt(unit.machine, between(unit.fieldHigh, unit.fieldLow)),
-        output,
+        output: outputOf(unit, voltages),
         voltage: between(unit.stud, unit.frame),
         temperature: unit.machine.temperature,
+        space: spaces[unit.engineIndex] ?? boat.ambient,
         torque,
         shaftPower: torque * unit.machine.speed,
         heat,
         bridgeHeat: bridge,
-        airHeat: Math.max(0, shaftPower + field - given - heat),
+        airHeat: airHeat(unit, losses, voltages),
       };
     }),
     batteries: boat.batteries.map((battery, i) => {

@@ -12,6 +12,7 @@ export interface AlternatorPoint {
   readonly output: number; // A out of the stud
   readonly voltage: number; // V, stud against case
   readonly temperature: number; // K, windings
+  readonly space: number; // K, the air around it
   readonly shaftPower: number; // W
   readonly torque: number; // N·m
   readonly heat: number; // W left inside the machine

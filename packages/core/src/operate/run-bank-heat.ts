@@ -5,7 +5,7 @@
  *  Leaves out: an engine space that warms the banks in it. */
 import type { Boat } from '../boat/index.ts';
 import { batteryNode, temperatureAfter, type BatteryNode } from '../physics/index.ts';
-import type { HeatBooks } from './run-heat.ts';
+import type { HeatBooks } from './engine-heat.ts';
 
 export class BankHeat {
   readonly nodes: readonly BatteryNode[];

@@ -9,7 +9,7 @@ import {
   type BatteryLaw,
   type BatteryState,
 } from '../physics/battery.ts';
-import type { HeatState } from './run-heat.ts';
+import type { HeatState } from './engine-heat.ts';
 import type { Moment } from './run-moment.ts';
 import type {
   AlternatorSeries,

@@ -11,24 +11,25 @@ import type { Boat } from '../boat/index.ts';
 import type { BatteryState } from '../physics/battery.ts';
 import type { Condition } from './condition.ts';
 import type { HeldState } from './held-state.ts';
-import { farthest, heatsOf, leadingHeats, secant, type Heats, type RunHeat } from './run-heat.ts';
+import { heatsOf, leadingHeats, type EngineHeat, type Heats, type HeatState } from './engine-heat.ts';
 import { stepError, type Moment, type Moments } from './run-moment.ts';
 import { setpointShift, stepToChange, type StageKeeper } from './run-stage.ts';
 import type { BankHeat } from './run-bank-heat.ts';
 import type { RunSwitches } from './run-switches.ts';
+import { settleHeat } from './settle-heat.ts';
 
 const LEAST_STEP = 0.5; // s
 /** How far the lead of the heat may be wrong within a step, and how well heat and winding must agree [K]. */
 const TEMPERATURE_TOLERANCE = 4;
 const TEMPERATURE_AGREES = 1;
 
-export type Heated = ReturnType<RunHeat['after']>;
+export type Heated = ReturnType<EngineHeat['after']>;
 
 /** What a step is made from: what moves in a run, and what holds it. */
 export interface StepParts {
   readonly boat: Boat;
   readonly moments: Moments;
-  readonly heat: RunHeat;
+  readonly heat: EngineHeat;
   readonly bankHeat: BankHeat;
   readonly heatHeld: boolean;
   readonly keepers: readonly StageKeeper[];
@@ -62,7 +63,7 @@ export class Stepper {
     condition: Condition,
     elapsed: number,
     batteries: readonly BatteryState[],
-    windings: readonly number[],
+    { windings, spaces }: Pick<HeatState, 'windings' | 'spaces'>,
     more: Pick<HeldState, 'awake' | 'predicted' | 'engineDrops'> = {},
   ): Moment {
     const { moments, keepers, switches, bankHeat } = this.parts;
@@ -71,6 +72,7 @@ export class Stepper {
       elapsed,
       batteryTemperatures: elapsed > 0 ? bankHeat.leading(elapsed) : bankHeat.temperatures,
       windings,
+      spaces,
       setpointShifts: keepers.map(setpointShift),
       ...switches.held(),
       ...more,
@@ -113,8 +115,8 @@ export class Stepper {
     return { kind: 'fits', moment, heated, next: Math.max(LEAST_STEP, step * grow), converged };
   }
 
-  /** The step's end with windings that agree with the heat made there: secant on the temperature, from where the
-   *  heat of the last steps leads. `off`: how far that lead was wrong [K]. */
+  /** The step's end with windings that agree with the heat made there, from where the heat of the last steps leads.
+   *  `off`: how far that lead was wrong [K]. */
   private withHeat(
     condition: Condition,
     start: StepStart,
@@ -127,31 +129,30 @@ export class Stepper {
     const asleepSome = start.running && from.awake.includes(false);
     const more = asleepSome ? { predicted } : { predicted, awake: from.awake };
     const heatedBy = (atEnd: Heats): Heated => this.heated(start, atEnd, step);
-    let guess = [...heatedBy(leadingFrom(start, step)).state.windings];
+    const { windings, spaces } = heatedBy(leadingFrom(start, step)).state;
     const engineDrops = leadingDrops(start, step);
-    let moment = this.solve(condition, step, states, guess, { ...more, engineDrops });
-    let heated = heatedBy(heatsOf(moment.point));
-    let off = farthest(guess, heated.state.windings);
-    let before: { guess: readonly number[]; found: readonly number[] } | undefined;
-    const first = off;
-    for (let round = 0; round < 4 && off > TEMPERATURE_AGREES; round++) {
-      const last = { guess, found: heated.state.windings };
-      guess = guess.map((value, i) =>
-        secant(value, last.found[i] ?? value, before?.guess[i], before?.found[i]),
-      );
-      before = last;
-      moment = this.solve(condition, step, states, guess, more);
-      heated = heatedBy(heatsOf(moment.point));
-      off = farthest(guess, heated.state.windings);
-    }
-    return { moment, heated, off: off > TEMPERATURE_AGREES ? Infinity : first };
+    let moment!: Moment;
+    let heated!: Heated;
+    const { off, firstOff } = settleHeat(
+      windings,
+      (tried, round) => {
+        const warmth = { windings: tried, spaces };
+        moment = this.solve(condition, step, states, warmth, round === 0 ? { ...more, engineDrops } : more);
+        heated = heatedBy(heatsOf(moment.point));
+        return heated.state.windings;
+      },
+      { agrees: TEMPERATURE_AGREES, rounds: 4 },
+    );
+    return { moment, heated, off: off > TEMPERATURE_AGREES ? Infinity : firstOff };
   }
 
   private heated({ moment: { point }, running }: StepStart, atEnd: Heats, step: number): Heated {
-    const { heat, heatHeld } = this.parts;
+    const { boat, heat, heatHeld, switches } = this.parts;
     if (heatHeld) return { state: heat.state, books: { made: 0, kept: 0, given: 0 } };
     const speeds = point.alternators.map(({ speed }) => speed);
-    return heat.after(speeds, heatsOf(point), atEnd, running, step);
+    const stalled = switches.stalled();
+    const runs = boat.engines.map((_, e) => running && stalled[e] !== true);
+    return heat.after(speeds, heatsOf(point), atEnd, runs, step);
   }
 
   /** A shorter step that ends where a stage or a switch changes. */

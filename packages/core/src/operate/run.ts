@@ -7,9 +7,9 @@ import type { BatteryState } from '../physics/battery.ts';
 import { asFound, type Condition } from './condition.ts';
 import { Operator, type Models } from './operator.ts';
 import { lawAt } from './bank-setting.ts';
+import { EngineHeat } from './engine-heat.ts';
 import { BankHeat } from './run-bank-heat.ts';
 import { RunBooks } from './run-books.ts';
-import { RunHeat } from './run-heat.ts';
 import { requirePlan, type ChargeRun, type Phase, type RunEvent, type RunOptions } from './run-plan.ts';
 import { Moments, shaftOf, type Moment } from './run-moment.ts';
 import { setpointShift, stageAfter, stageKeepers, untilSwitched, type StageKeeper } from './run-stage.ts';
@@ -37,7 +37,7 @@ class Run {
   private readonly states: BatteryState[];
   private readonly keepers: StageKeeper[];
   private readonly switches: RunSwitches;
-  private readonly heat: RunHeat;
+  private readonly heat: EngineHeat;
   private readonly bankHeat: BankHeat;
   private readonly extremes: ExtremeCells;
   private time = 0;
@@ -72,7 +72,7 @@ class Run {
       this.operator.plant.alternators.map(({ mindedBank }) => mindedBank),
     );
     this.switches = new RunSwitches(this.boat, this.operator.plant);
-    this.heat = new RunHeat(this.boat);
+    this.heat = new EngineHeat(this.boat, this.operator.ratedHeats);
     this.bankHeat = new BankHeat(this.boat, options.heat === 'held');
     this.extremes = new ExtremeCells(this.boat);
     this.stepper = new Stepper({
@@ -177,7 +177,7 @@ class Run {
   /** This time solved anew. */
   private now(condition: Condition): Moment {
     this.previous = undefined;
-    return this.stepper.solve(condition, 0, this.states, this.heat.state.windings);
+    return this.stepper.solve(condition, 0, this.states, this.heat.state);
   }
 
   /** This time after a switch has changed; machines that lost their bank are told. */

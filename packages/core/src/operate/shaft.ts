@@ -1,6 +1,7 @@
 /** What an alternator gives and what its shaft asks for at a solved point. */
 import type { Boat } from '../boat/index.ts';
 import {
+  slipHeat,
   alternatorFaultHeat,
   alternatorLosses,
   emptyLosses,
@@ -9,7 +10,8 @@ import {
 } from '../physics/index.ts';
 import { windingFaultOf } from './machine-setting.ts';
 import { fieldCurrentAt } from './machine.ts';
-import type { AlternatorUnit } from './plant.ts';
+import type { Heats } from './engine-heat.ts';
+import type { AlternatorUnit, Plant } from './plant.ts';
 
 const currents = new Float64Array(8);
 const losses = emptyLosses();
@@ -49,3 +51,48 @@ export function lossesOf(
   );
   return losses;
 }
+
+/** Heats of the machines at a solved point, with the speeds of their shafts [rad/s]. */
+export interface MachineHeats extends Heats {
+  readonly speeds: readonly number[];
+}
+
+export function machineHeats(
+  { alternators, solution: { voltages } }: Plant,
+  boat: Boat,
+  stray: readonly StrayLosses[],
+  slips: readonly number[],
+): MachineHeats {
+  const heats = {
+    windings: [] as number[],
+    bridges: [] as number[],
+    air: [] as number[],
+    speeds: [] as number[],
+  };
+  for (const unit of alternators) {
+    const lost = lossesOf(unit, boat, stray[unit.index]!, voltages);
+    heats.windings.push(lost.heat - lost.bridge);
+    heats.bridges.push(lost.bridge);
+    heats.air.push(airHeat(unit, lost, voltages) + beltHeat(unit, lost, slips[unit.index] ?? 0));
+    heats.speeds.push(unit.machine.speed);
+  }
+  return heats;
+}
+
+/** What the fan leaves in the air [W]. */
+export function airHeat(
+  unit: AlternatorUnit,
+  lost: Readonly<AlternatorLosses>,
+  voltages: Float64Array,
+): number {
+  const given =
+    Math.max(0, voltages[unit.stud]! - voltages[unit.frame]!) * Math.max(0, outputOf(unit, voltages));
+  return Math.max(0, lost.shaftPower + lost.field - given - lost.heat);
+}
+
+/** What slip makes in the belt [W]. */
+export const beltHeat = (
+  unit: AlternatorUnit,
+  { torque }: Readonly<AlternatorLosses>,
+  slip: number,
+): number => (slip < 1 ? slipHeat(torque, unit.machine.speed / (1 - slip), slip) : 0);

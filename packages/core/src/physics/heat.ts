@@ -115,18 +115,20 @@ export function temperatureAfter(
   return steady + (temperature - steady) * Math.exp(-seconds / timeConstant);
 }
 
-/** Temperature after a step through which `settles` runs straight from its start to its end; exact for any step [K]. */
-export function temperatureAfterStraight(
-  temperature: number,
-  settles: { readonly start: number; readonly end: number },
-  timeConstant: number,
-  seconds: number,
-): number {
-  requirePositive('temperatureAfterStraight', 'timeConstant', timeConstant, 's');
+/** Shares of a node's end temperature: of its own at the start, of where it would settle at the start and at the end. */
+export interface StraightShares {
+  own: number;
+  first: number;
+  last: number;
+}
+
+/** e^(−x), w_0, w_1 after `seconds` of a time constant [s], written to `out`. Hot. */
+export function straightShares(timeConstant: number, seconds: number, out: StraightShares): void {
+  requirePositive('straightShares', 'timeConstant', timeConstant, 's');
   const x = seconds / timeConstant;
-  const decay = Math.exp(-x);
-  const last = x > 1e-4 ? 1 - (1 - decay) / x : x / 2;
-  return temperature * decay + settles.start * (1 - decay - last) + settles.end * last;
+  out.own = Math.exp(-x);
+  out.last = x > 1e-4 ? 1 - (1 - out.own) / x : x / 2;
+  out.first = 1 - out.own - out.last;
 }
 
 /** Rise of an engine space over the outside air [K], with air flow [m³/s] and conduction through its walls [W/K]. */

@@ -54,6 +54,7 @@ export function ngspiceRun(one: ChargeCase): {
       batteries: states,
       elapsed: 60,
       windings: world.alternators.map(() => world.ambient),
+      spaces: world.engines.map(() => world.ambient),
       setpointShifts: [0],
       relays: [],
     },

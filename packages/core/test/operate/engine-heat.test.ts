@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { boatAt, boatFromTemplate, type Boat } from '../../src/boat/index.ts';
-import { chargeRun, type ChargeRun, type Phase } from '../../src/operate/index.ts';
-import { RunHeat, type Heats } from '../../src/operate/run-heat.ts';
+import { asFound, chargeRun, Operator, type ChargeRun, type Phase } from '../../src/operate/index.ts';
+import { EngineHeat, type Heats } from '../../src/operate/engine-heat.ts';
 import { coolingResistance } from '../../src/physics/index.ts';
 
 const RPM = (2 * Math.PI) / 60;
@@ -23,6 +23,7 @@ const runOf = (change: (boat: Boat) => void, longestStep = 3600): ChargeRun => {
   change(boat);
   return chargeRun(boat, plan, { stateOfCharge: { battery: 0.1 }, longestStep });
 };
+const heatOf = (boat: Boat): EngineHeat => new EngineHeat(boat, new Operator(boat).ratedHeats);
 const hottest = (values: readonly number[]): number => Math.max(...values);
 
 describe('heat of a run', () => {
@@ -44,13 +45,13 @@ describe('heat of a run', () => {
             bridges: [power / 8],
             air: [power / 20],
           });
-          const begun = (): RunHeat => {
-            const fresh = new RunHeat(boatAt(description));
+          const begun = (): EngineHeat => {
+            const fresh = heatOf(boatAt(description));
             fresh.state = { windings: [winding], bridges: [winding], spaces: [space] };
             return fresh;
           };
           const long = begun();
-          long.accept(long.after([rpm * RPM], heat(heat0), heat(heat1), true, step));
+          long.accept(long.after([rpm * RPM], heat(heat0), heat(heat1), [true], step));
           const short = begun();
           const pieces = 100;
           // Given off to the outside, from the temperatures alone: G (T_s − T_outside), trapezoids.
@@ -60,7 +61,7 @@ describe('heat of a run', () => {
           for (let k = 0; k < pieces; k++) {
             const at = (j: number): Heats => heat(heat0 + ((heat1 - heat0) * j) / pieces);
             const before = outward();
-            short.accept(short.after([rpm * RPM], at(k), at(k + 1), true, step / pieces));
+            short.accept(short.after([rpm * RPM], at(k), at(k + 1), [true], step / pieces));
             given += ((before + outward()) / 2) * (step / pieces);
           }
           // Even giving-off within a step of up to one winding time constant, into a space ten times heavier: 1 K.
@@ -86,7 +87,7 @@ describe('heat of a run', () => {
     // Without a belt: its slip warms the air too, and the shaft does not count it.
     const run = runOf((boat) => (boat.belts = []), 60);
     const boat = boatAt(description);
-    const heat = new RunHeat(boat);
+    const heat = heatOf(boat);
     const [space] = heat.spaces;
     const { temperature } = run.spaces[0]!;
     let given = 0;
@@ -108,7 +109,7 @@ describe('heat of a run', () => {
 
   it('[limit] a hotter space heats the winding with it and costs charge; more air leaves less for the alternator to add', () => {
     const aired = runOf((boat) => (boat.engines[0]!.ventilation = 0.1));
-    expect(new RunHeat(boatAt(description)).spaces[0]!.engineHeat).toBeGreaterThan(500);
+    expect(heatOf(boatAt(description)).spaces[0]!.engineHeat).toBeGreaterThan(500);
     // As blocked air would leave it: 30 K above what is usual.
     const blocked = runOf((boat) => (boat.engines[0]!.spaceTemperature += 30));
     const usual = runOf(() => undefined);
@@ -133,9 +134,34 @@ describe('heat of a run', () => {
     expect(series.at(-1)!).toBeLessThan(temperature.at(-1)! + 1);
   });
 
+  it('[law] a single point is as warm as a run that gave as much all along, at full output and at part of it', () => {
+    for (const [minutes, rpm, load] of [
+      [3, 1500, 0],
+      [30, 1500, 0],
+      [30, 1000, 0],
+      [30, 1500, 0.5],
+    ] as const) {
+      const boat = boatAt(description);
+      boat.regulators[0]!.fieldCap = 1 - load;
+      boat.batteries[0]!.stateOfCharge = 0.4;
+      const condition = {
+        ...asFound,
+        engine: 'running',
+        engineSpeed: rpm * RPM,
+        sinceStart: minutes * 60,
+      } as const;
+      const point = new Operator(boat).at(condition).alternators[0]!;
+      const run = chargeRun(boat, [{ duration: minutes * 60, engine: 'running', engineSpeed: rpm * RPM }]);
+      const { temperature, output } = run.alternators[0]!;
+      expect(point.output / output.at(-1)!).toBeCloseTo(1, 1);
+      // The run started with cold copper and gave more at first; the engine drops under its load.
+      expect(Math.abs(point.temperature - temperature.at(-1)!)).toBeLessThan(3);
+    }
+  });
+
   it('[limit] half of rated heat settles the space at its stated temperature', () => {
     const boat = boatAt(description);
-    const heat = new RunHeat(boat);
+    const heat = heatOf(boat);
     const [space] = heat.spaces;
     const [node] = heat.nodes;
     const resistance = coolingResistance(node!.winding, 6000 * RPM, 0);
