@@ -52,7 +52,8 @@ export function openChecks(state: State, checks: readonly PlacedCheck[]): readon
   );
 }
 
-/** Open checks, best first. All are judged on a part of the sample, and the best of them once more on all of it. */
+/** Open checks, best first. All are judged on a part of the sample, and the best of them once more on all of it; those come
+ *  first. */
 export function nextChecks(
   state: State,
   sample: PosteriorSample,
@@ -65,12 +66,16 @@ export function nextChecks(
     sample,
     open.filter(({ id }) => best.has(id)),
   );
-  return [...fine, ...rough.filter(({ check }) => !best.has(check))].sort(
-    (a, b) => b.bitsPerMinute - a.bitsPerMinute || (a.check < b.check ? -1 : 1),
-  );
+  // What was judged once is no match for what was judged twice: fewer draws overrate some.
+  return [...fine, ...rough.filter(({ check }) => !best.has(check))];
 }
 
-function judged(state: State, sample: PosteriorSample, open: readonly PlacedCheck[]): readonly NextCheck[] {
+/** Each check, judged on these draws alone; best first. */
+export function judged(
+  state: State,
+  sample: PosteriorSample,
+  open: readonly PlacedCheck[],
+): readonly NextCheck[] {
   const { model } = state;
   if (sample.count === 0 || open.length === 0) return [];
   const columns = columnsFor(state, sample, open);

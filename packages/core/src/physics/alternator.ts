@@ -10,7 +10,7 @@
  *  Source: [CALISKAN2003] with stator resistance added; saturation curve chosen (smooth, odd, one parameter).
  *  Valid: continuous conduction. Near cut-in the real bridge conducts in gaps and gives less: against a time-step
  *  simulation [RIVAS2004] the formula is high by 17 % at 1.5 times the cut-in speed, 4 % at 2.5 times, 1 % at 5 times.
- *  Leaves out: third harmonic, saliency, iron loss in the electrical balance, avalanche of the diodes, reversed batteries.
+ *  Leaves out: the fall of the diodes' drop with temperature, third harmonic, saliency, iron loss in the electrical balance, avalanche of the diodes, reversed batteries.
  *
  *  Smoothing: V_s − E and E pass through softPlus with width 0.05 V. That is about the emission voltage of two
  *  silicon diodes in series (2 · n · k · T / q · 2/π ≈ 0.05 V), so the knee at cut-in is as soft as a real one.

@@ -15,7 +15,8 @@ export {
 } from './sample.ts';
 export type { PosteriorSample } from './sample.ts';
 export { gainPerMinute, informationOf } from './information.ts';
-export type { Candidate, CandidateInformation, Outcome } from './information.ts';
+export type { CandidateInformation, Outcome } from './information.ts';
+export type { Candidate } from './outcome-table.ts';
 export {
   costOfActions,
   expectedCostOfRepair,

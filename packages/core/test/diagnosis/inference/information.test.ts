@@ -76,6 +76,26 @@ describe('information of a candidate', () => {
       expect(Math.abs(gain - exactGain(gap, Math.hypot(spread, sigma)))).toBeLessThan(0.03);
     });
 
+  it('[limit] ten hypotheses that predict one spread alike tell nothing, though a dozen draws of each fall differently', () => {
+    const alike: Model = {
+      dimensions: 10,
+      observables: [{ kind: 'numeric', low: -100, high: 100 }],
+      predict: (h, u, _, out) => {
+        out[0] = u[h]!;
+      },
+    };
+    const seeds = Array.from({ length: 40 }, (_, k) => k + 1);
+    const gains = seeds.map((seed) => {
+      const cache = createCache(alike, { seed, draws: 64 });
+      const { posterior } = posteriorGiven(cache, Array<number>(10).fill(0.1), [], { nothingFits: 0 });
+      const sample = posteriorSample(posterior, { perHypothesis: 12 });
+      const column = sampleColumns(alike, sample, [0]).get(0)!;
+      return informationOf(alike.observables, sample, column, { observable: 0, sigma: 0.1, slip: 0 }).gain;
+    });
+    // The plain sum over the cells says 0.1 nat.
+    expect(gains.reduce((sum, gain) => sum + gain, 0) / gains.length).toBeLessThan(0.02);
+  });
+
   it('[limit] a number that all hypotheses predict alike tells nothing', () => {
     expect(informationFor(modelOf(2, 0, fair), { observable: 2, sigma: 0.1 }).gain).toBeLessThan(0.01);
   });
