@@ -46,7 +46,7 @@ type Starts = { [S in Stage]?: Start } & {
   heats?: MachineHeats;
 };
 
-/** How well a point's windings agree with the heat made in them [K]; a machine loses a thousandth of its output in 1 K. */
+/** How well a point's windings agree with the heat made in them [K]; a machine loses one or two thousandths of its output in 1 K. */
 const TEMPERATURE_AGREES = 2;
 const HEAT_ROUNDS = 8;
 

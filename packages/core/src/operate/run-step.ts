@@ -11,7 +11,8 @@ import type { Boat } from '../boat/index.ts';
 import type { BatteryState } from '../physics/battery.ts';
 import type { Condition } from './condition.ts';
 import type { HeldState } from './held-state.ts';
-import { heatsOf, leadingHeats, type EngineHeat, type Heats, type HeatState } from './engine-heat.ts';
+import { heatsOf, leadingHeats, type EngineHeat, type Heats } from './engine-heat.ts';
+import type { Warmth } from './machine-setting.ts';
 import { stepError, type Moment, type Moments } from './run-moment.ts';
 import { setpointShift, stepToChange, type StageKeeper } from './run-stage.ts';
 import type { BankHeat } from './run-bank-heat.ts';
@@ -63,7 +64,7 @@ export class Stepper {
     condition: Condition,
     elapsed: number,
     batteries: readonly BatteryState[],
-    { windings, spaces }: Pick<HeatState, 'windings' | 'spaces'>,
+    { windings, spaces }: Warmth,
     more: Pick<HeldState, 'awake' | 'predicted' | 'engineDrops'> = {},
   ): Moment {
     const { moments, keepers, switches, bankHeat } = this.parts;

@@ -56,45 +56,46 @@ export function gainPerMinute(gain: number, minutes: number, riskMinutes = 0): n
 function gainOf(table: OutcomeTable, sample: PosteriorSample): number {
   const { cells, joint } = table;
   const size = sample.probability.length;
-  const whole = joint.reduce((sum, p) => sum + p, 0);
+  const byCell = new Float64Array(cells);
   const byHypothesis = new Float64Array(size);
-  for (let at = 0; at < joint.length; at++) byHypothesis[at % size]! += joint[at]! / whole;
-  let gain = 0;
-  for (let cell = 0; cell < cells; cell++) {
-    let chance = 0;
-    for (let h = 0; h < size; h++) chance += joint[cell * size + h]! / whole;
-    for (let h = 0; h < size; h++) {
-      const p = joint[cell * size + h]! / whole;
-      if (p > 0) gain += p * Math.log(p / (chance * byHypothesis[h]!));
-    }
-  }
-  return Math.max(0, gain + foretoldLess(table, sample) / 2 / whole);
-}
-
-/** By how much the gain is less when the draws foretell each other [nat · weight]; below zero. */
-function foretoldLess({ cells, joint, byDraw }: OutcomeTable, sample: PosteriorSample): number {
-  if (byDraw === undefined) return 0;
-  const size = sample.probability.length;
-  const marginal = new Float64Array(cells);
   let whole = 0;
   for (let at = 0; at < joint.length; at++) {
-    marginal[Math.floor(at / size)]! += joint[at]!;
+    byCell[Math.floor(at / size)]! += joint[at]!;
+    byHypothesis[at % size]! += joint[at]!;
     whole += joint[at]!;
   }
+  let gain = 0;
+  for (let at = 0; at < joint.length; at++) {
+    const p = joint[at]!;
+    if (p > 0)
+      gain += p * Math.log((p * whole) / (byCell[Math.floor(at / size)]! * byHypothesis[at % size]!));
+  }
+  const marginal = byCell.map((p) => p / whole);
+  return Math.max(0, (gain + foretoldLess(table, sample, marginal) / 2) / whole);
+}
+
+/** By how much the gain is less when the draws foretell each other [nat · weight]; below zero. `marginal`: P(o). */
+function foretoldLess(
+  { cells, joint, byDraw }: OutcomeTable,
+  { count, hypothesis, probability }: PosteriorSample,
+  marginal: Float64Array,
+): number {
+  if (byDraw === undefined) return 0;
+  const size = probability.length;
   const draws = new Int32Array(size);
-  for (const h of sample.hypothesis) draws[h]!++;
+  for (const h of hypothesis) draws[h]!++;
   let less = 0;
-  for (let i = 0; i < sample.count; i++) {
-    const h = sample.hypothesis[i]!;
+  for (let i = 0; i < count; i++) {
+    const h = hypothesis[i]!;
     // A hypothesis of one draw has nothing else to be foretold by.
     if (draws[h]! < 2) continue;
-    let own = 0;
-    for (let cell = 0; cell < cells; cell++) own += byDraw[i * cells + cell]!;
+    const own = byDraw.subarray(i * cells, (i + 1) * cells);
+    const weight = own.reduce((sum, p) => sum + p, 0);
     for (let cell = 0; cell < cells; cell++) {
-      const p = byDraw[i * cells + cell]!;
-      if (p < LEAST_SHARE * own || p === 0) continue;
+      const p = own[cell]!;
+      if (p <= LEAST_SHARE * weight) continue;
       const seen = joint[cell * size + h]!;
-      less += p * Math.log((Math.max(0, seen - p) + (own * marginal[cell]!) / whole) / seen);
+      less += p * Math.log((Math.max(0, seen - p) + weight * marginal[cell]!) / seen);
     }
   }
   return less;
