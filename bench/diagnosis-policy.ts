@@ -4,8 +4,8 @@
  *  A catalogue: six states of a boat from a template, drawn by prior, and six checks drawn evenly; numbers are cut at the healthy band
  *  into low, in, high. Chances of the outcomes come from 64 worlds of each state, taken as independent given the state.
  *  Cost of a policy: minutes of its checks at the labour rate, risk counted, then the expected cost of repair.
- *  The tool's rule here is the one of diagnosis/next-check.ts and conclusion.ts: most bits per minute; stop when decided, or when
- *  no check is worth it. The bits come from the table, so inference is not judged here, only the choice.
+ *  The tool's rule here is the one of diagnosis/worth.ts and conclusion.ts: most worth for the cost; stop when decided,
+ *  or when no check is worth it. The bits come from the table, so inference is not judged here, only the choice.
  */
 import { parseArgs } from 'node:util';
 import { boatFromTemplate, templateIds } from '../packages/core/src/boat/index.ts';
@@ -21,8 +21,14 @@ import {
   type Chooser,
 } from '../packages/core/src/diagnosis/inference/index.ts';
 import type { State } from '../packages/core/src/diagnosis/state.ts';
-import { checkCost, repairCost } from '../packages/core/src/diagnosis/worth.ts';
-import { remedyPrice, type PlacedFault } from '../packages/core/src/faults/index.ts';
+import {
+  checkCost,
+  inOrderOfWorth,
+  isWorthIt,
+  repairCost,
+  worthOfBit,
+} from '../packages/core/src/diagnosis/worth.ts';
+import { middleOf, remedyPrice, type PlacedFault } from '../packages/core/src/faults/index.ts';
 import { randomFrom, seedOf, type Random } from './diagnosis/random.ts';
 
 const STATES = 6;
@@ -31,7 +37,7 @@ const WORLDS = 64;
 
 interface Catalogue extends CheckProblem {
   readonly states: readonly PlacedFault[];
-  readonly minutes: readonly { readonly minutes: number; readonly risk: number }[];
+  readonly worthOfBit: (belief: readonly number[]) => number;
 }
 
 const { values } = parseArgs({ options: { catalogues: { type: 'string', default: '40' } } });
@@ -100,20 +106,20 @@ function catalogueOf(index: number): Catalogue {
   ).map((number) => session.checks[number]!);
   const bands = session.predict([]);
   const whole = numbers.reduce((sum, h) => sum + model.hypotheses[h]!.prior, 0);
-  const minutes = checks.map(({ text }) => ({ minutes: text.minutes, risk: text.risk }));
+  const among = (belief: readonly number[]): Float64Array => {
+    const chances = new Float64Array(model.hypotheses.length);
+    numbers.forEach((h, at) => (chances[h] = belief[at] ?? 0));
+    return chances;
+  };
   return {
     states: numbers.map((h) => model.hypotheses[h]!.members[0]!),
-    minutes,
     prior: numbers.map((h) => model.hypotheses[h]!.prior / whole),
-    checks: checks.map((check, k) => ({
-      cost: checkCost(minutes[k]!.minutes, minutes[k]!.risk),
+    checks: checks.map((check) => ({
+      cost: checkCost(check.text.minutes, check.text.risk),
       chances: chancesOf(state, numbers, check.id, bands.get(check.id)),
     })),
-    stop: (belief) => {
-      const chances = new Float64Array(model.hypotheses.length);
-      numbers.forEach((h, at) => (chances[h] = belief[at] ?? 0));
-      return repairCost(model, chances);
-    },
+    stop: (belief) => repairCost(model, among(belief)),
+    worthOfBit: (belief) => worthOfBit(model, among(belief)),
   };
 }
 
@@ -161,22 +167,18 @@ function toolRule(problem: Catalogue): Chooser {
   return (belief, made) => {
     const first = belief.indexOf(Math.max(...belief));
     const { fault } = problem.states[first]!;
-    const { low, high } = remedyPrice(fault);
-    const dear = fault.nature === 'fault' && (low + high) / 2 >= criteria.dearPart;
+    const dear = fault.nature === 'fault' && middleOf(remedyPrice(fault)) >= criteria.dearPart;
     if (belief[first]! >= (dear ? criteria.dearDecidedAt : criteria.decidedAt)) return undefined;
-    let best: number | undefined;
-    let bestRate = 0;
-    const worth: number[] = [];
-    problem.checks.forEach(({ cost, chances }, k) => {
-      if (made & (1 << k)) return;
+    const bit = problem.worthOfBit(belief);
+    const open = problem.checks.flatMap(({ cost, chances }, k) => {
+      if (made & (1 << k)) return [];
       const { bits, after } = outcomeOf(problem, belief, chances);
-      const { minutes, risk } = problem.minutes[k]!;
-      const rate = gainPerMinute(bits, minutes, criteria.riskMinutes[risk] ?? 0);
-      if (rate > bestRate) [best, bestRate] = [k, rate];
       const saves = problem.stop(belief) - after;
-      if (bits >= criteria.leastBits && (saves > cost || rate >= criteria.worthBitsPerMinute)) worth.push(k);
+      const bitsPerMinute = gainPerMinute(bits, cost / checkCost(1, 0));
+      return [{ check: String(k), bits, bitsPerMinute, worth: Math.max(saves, bits * bit), costs: cost }];
     });
-    return worth.length > 0 ? best : undefined;
+    const [best] = inOrderOfWorth(open);
+    return best !== undefined && isWorthIt(best) ? Number(best.check) : undefined;
   };
 }
 

@@ -8,10 +8,10 @@
  *  --draws N        possible worlds for each state (the tool's own number when absent)
  *  --random-every N random checks on one boat in N (default 4; 0: never)
  *  --all-every N    all checks there are, whatever they cost, on one boat in N (default 0: never): the most that readings tell
- *  --most N         readings at most (default 25)    --workers N (default 2)
+ *  --most N         readings at most (default 60)    --workers N (default 2)
  *
  *  Rules of the game: diagnosis/truth.ts (the boats), game.ts (the tool), trade-order.ts (the trade's fixed order),
- *  same-repair.ts (when a verdict counts as right), score.ts (the marks). Writes bench/out/diagnosis-*.json.
+ *  packages/core/src/faults/same-repair.ts (when a verdict counts as right), score.ts (the marks). Writes bench/out/diagnosis-*.json.
  */
 import { spawn } from 'node:child_process';
 import { appendFileSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
@@ -32,7 +32,7 @@ const { values } = parseArgs({
     skill: { type: 'string', default: 'electrician' },
     'random-every': { type: 'string', default: '4' },
     'all-every': { type: 'string', default: '0' },
-    most: { type: 'string', default: '25' },
+    most: { type: 'string', default: '60' },
     templates: { type: 'string', default: templateIds.join() },
     workers: { type: 'string', default: '2' },
   },

@@ -5,7 +5,9 @@
  *  best    bits a minute of the best check, on 128 draws of each state
  *  picked  bits a minute, on those draws, of the check that the tool picks
  *  said    bits a minute that the tool says of it
- *  wrong   root mean square error of the bits of its twelve best
+ *  wrong   root mean square error of the bits of the checks that it judges twice
+ *
+ *  And the same of what a check is worth over its cost [units of the price table]; how often the tool goes on asking, and is right to.
  */
 import { parseArgs } from 'node:util';
 import { createSession, type NextCheck } from '../packages/core/src/diagnosis/index.ts';
@@ -30,6 +32,8 @@ interface Pick {
   readonly picked: number;
   readonly said: number;
   readonly wrong: number;
+  /** Worth over the cost: of the best check, of the picked one, as the tool says. */
+  readonly over: { readonly best: number; readonly picked: number; readonly said: number };
 }
 
 const picks = Array.from({ length: Number(values.boats) }, (_, boat) => picksOf(boat)).flat();
@@ -42,6 +46,15 @@ for (let readings = EVERY; readings <= MOST; readings += EVERY) {
   print(String(readings), these);
 }
 print('all', picks);
+
+const mean = (values: readonly number[]): string =>
+  (values.reduce((sum, value) => sum + value, 0) / values.length).toFixed(1);
+const asked = picks.filter(({ over }) => over.said > 0);
+console.log(
+  `\nWorth over the cost: best ${mean(picks.map(({ over }) => over.best))}, picked ${mean(picks.map(({ over }) => over.picked))}, ` +
+    `said ${mean(picks.map(({ over }) => over.said))}; asked in ${asked.length}, rightly in ` +
+    `${asked.filter(({ over }) => over.picked > 0).length}; worth asking in ${picks.filter(({ over }) => over.best > 0).length}`,
+);
 
 function picksOf(boat: number): Pick[] {
   const truth = truthOf(values['seed-set'], boat, 'prior');
@@ -73,12 +86,21 @@ function picksOf(boat: number): Pick[] {
           picked: truly(picked).bitsPerMinute,
           said: picked.bitsPerMinute,
           wrong: Math.sqrt(square),
+          over: {
+            best: Math.max(...[...known.values()].map(net)),
+            picked: net(truly(picked)),
+            said: net(picked),
+          },
         });
     }
     const check = session.checks.find(({ id }) => id === picked.check)!;
     readings.push({ id: `${check.id}#${count}`, check: check.id, outcome: truth.outcome(check, 0) });
   }
   return found;
+}
+
+function net({ worth, costs }: NextCheck): number {
+  return worth - costs;
 }
 
 function print(name: string, these: readonly Pick[]): void {

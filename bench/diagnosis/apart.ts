@@ -18,7 +18,12 @@ import {
   type TenFacts,
 } from '../../packages/core/src/boat/index.ts';
 import { placedChecks, type PlacedCheck } from '../../packages/core/src/checks/index.ts';
-import { keepOrdinary, placedFaults, type PlacedFault } from '../../packages/core/src/faults/index.ts';
+import {
+  keepOrdinary,
+  placedFaults,
+  sameRepair,
+  type PlacedFault,
+} from '../../packages/core/src/faults/index.ts';
 import {
   conditionKey,
   Operator,
@@ -27,7 +32,6 @@ import {
   type OperatingPoint,
   type Probe,
 } from '../../packages/core/src/operate/index.ts';
-import { sameRepair } from './same-repair.ts';
 
 export interface Alike {
   readonly boat: string;

@@ -1,10 +1,9 @@
 /** One game: the tool asks a hidden boat until it gives its verdict. */
 import { minutesOf, type PlacedCheck, type Skill } from '../../packages/core/src/checks/index.ts';
 import { createSession, type Session, type Verdict } from '../../packages/core/src/diagnosis/index.ts';
-import type { PlacedFault } from '../../packages/core/src/faults/index.ts';
+import { sameRepair, type PlacedFault } from '../../packages/core/src/faults/index.ts';
 import type { Reading } from '../../packages/core/src/readings/index.ts';
 import { randomFrom, seedOf, type Random } from './random.ts';
-import { sameRepair } from './same-repair.ts';
 import type { Truth } from './truth.ts';
 
 export interface Play {
@@ -28,7 +27,7 @@ export interface Step {
   readonly id: string;
   readonly probability: number;
   readonly minutes: number;
-  /** Most bits per minute that a check offers, and the most that one saves over what it costs. */
+  /** Of the check that comes next: bits per minute, and what it is worth over what it costs. */
   readonly bitsPerMinute: number;
   readonly gain: number;
 }
@@ -130,12 +129,13 @@ class Visit {
       this.take(asked.check, asked.again);
       verdict = this.diagnose();
       const first = verdict.suspects[0];
+      const next = verdict.next[0];
       this.path.push({
         id: first?.id ?? '',
         probability: first?.probability ?? 0,
         minutes: this.minutes(),
-        bitsPerMinute: Math.max(0, ...verdict.next.map((one) => one.bitsPerMinute)),
-        gain: Math.max(0, ...verdict.next.map(({ saves, costs }) => saves - costs)),
+        bitsPerMinute: next?.bitsPerMinute ?? 0,
+        gain: next === undefined ? 0 : next.worth - next.costs,
       });
     }
   }

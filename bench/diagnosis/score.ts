@@ -1,6 +1,12 @@
 /** Marks for the games of one strategy. */
-import { placedFaults, type PlacedFault } from '../../packages/core/src/faults/index.ts';
-import { insideAlternator, priceOf, sameRepair } from './same-repair.ts';
+import {
+  insideAlternator,
+  middleOf,
+  placedFaults,
+  remedyPrice,
+  sameRepair,
+  type PlacedFault,
+} from '../../packages/core/src/faults/index.ts';
 import { truthOf, type Draw } from './truth.ts';
 import type { Game, Strategy } from './worker.ts';
 
@@ -130,6 +136,8 @@ const namesMachine = (id: string | undefined): boolean => id?.startsWith('replac
 
 const condemns = ({ first, game }: Judged): boolean =>
   namesMachine(game.named[0]?.id) || (first !== undefined && insideAlternator(first));
+
+const priceOf = ({ fault }: PlacedFault): number => middleOf(remedyPrice(fault));
 
 /** Price of what is bought and is not what was broken. */
 function wastedOn({ first, game, rightFirst, truth }: Judged): number {

@@ -303,6 +303,7 @@ export const diagnosisShape = z.strictObject({
         bits: number,
         bits_per_minute: number,
         saves: described(number, 'What it saves in the expected cost of repair, in units of the price table'),
+        worth: described(number, 'What it is worth, as a step to further checks, too; in the same units'),
         costs: described(number, 'What its minutes cost, in the same units'),
         healthy: z.nullable(band),
         previews: list(

@@ -37,6 +37,7 @@ export function scriptedVerdict(checks: readonly PlacedCheck[], readings: readon
       bits: 1,
       bitsPerMinute: 1 / check.text.minutes,
       saves: 0,
+      worth: 0,
       costs: 0,
       healthy: undefined,
       previews: [],

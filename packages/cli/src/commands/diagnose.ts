@@ -73,6 +73,7 @@ export function diagnosisOf(work: Work, verdict: Verdict, remedy: Remedy): Diagn
           bits: round(next.bits),
           bits_per_minute: round(next.bitsPerMinute),
           saves: round(next.saves),
+          worth: round(next.worth),
           costs: round(next.costs),
           healthy: shapeOfBand(next.healthy, check),
           previews: next.previews.map((preview) => ({

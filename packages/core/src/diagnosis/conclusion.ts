@@ -1,7 +1,8 @@
 /** Whether to stop, and with what. Only readings of the boat as it stands count: they alone can be taken again, and prove a repair. */
-import { faultById, remedyPrice } from '../faults/index.ts';
+import { faultById, middleOf, remedyPrice } from '../faults/index.ts';
 import type { Hypothesis } from './hypothesis.ts';
 import { hangsOn } from './look-again.ts';
+import { isWorthIt } from './worth.ts';
 import { presentOf, type State } from './state.ts';
 import type { Says } from './why.ts';
 import type { Conclusion, NextCheck, ReadingInLight, Suspect } from './verdict.ts';
@@ -47,24 +48,15 @@ export function conclusionOf(
     return lookAgain(fine) ?? { kind: 'nothing-wrong' };
   }
   const names = ({ members }: Hypothesis): boolean => members.some(({ id }) => id === first.id);
-  const dear = first.nature === 'fault' && priceOf(first.fault) >= criteria.dearPart;
+  const dear = first.nature === 'fault' && middleOf(remedyPrice(faultById(first.fault))) >= criteria.dearPart;
   if (first.probability >= (dear ? criteria.dearDecidedAt : criteria.decidedAt)) {
     return lookAgain(names) ?? { kind: 'decided', suspect: first.id };
   }
-  const worthIt = next.some(
-    ({ bits, bitsPerMinute, saves, costs }) =>
-      bits >= criteria.leastBits && (saves > costs || bitsPerMinute >= criteria.worthBitsPerMinute),
-  );
-  if (worthIt) return { kind: 'go-on' };
+  if (next[0] !== undefined && isWorthIt(next[0])) return { kind: 'go-on' };
   if (first.probability >= 0.5) {
     const again = lookAgain(names);
     if (again !== undefined) return again;
   }
   const open = suspects.filter(({ probability }) => probability >= 0.05).map(({ id }) => id);
   return { kind: 'no-check-worth-it', suspects: open };
-}
-
-function priceOf(fault: string): number {
-  const { low, high } = remedyPrice(faultById(fault));
-  return (low + high) / 2;
 }

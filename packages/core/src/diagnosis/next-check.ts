@@ -1,6 +1,6 @@
-/** Which check to do next: information about what is still wrong for each minute, risk counted as minutes one would give to be
- *  spared it. Never beyond the stated skill, never one that was done or could not be done. After a repair a check is open anew,
- *  but for questions to the owner: he has not lived with the repaired boat. */
+/** Which check to do next: most worth for its minutes (worth.ts), risk counted as minutes one would give to be spared it. Never
+ *  beyond the stated skill, never one that was done or could not be done. After a repair a check is open anew, but for questions
+ *  to the owner: he has not lived with the repaired boat. */
 import { conditionsLeft, skills, waitFor, type PlacedCheck } from '../checks/index.ts';
 import { bandOf, healthyColumns } from './healthy.ts';
 import {
@@ -18,7 +18,7 @@ import type { BoatModel } from './model.ts';
 import { chancesLeft } from './remaining.ts';
 import { presentOf, type State } from './state.ts';
 import type { Band, NextCheck, OutcomePreview } from './verdict.ts';
-import { checkCost, repairCost } from './worth.ts';
+import { checkCost, inOrderOfWorth, savingOf, worthOfBit } from './worth.ts';
 import criteria from './criteria.json' with { type: 'json' };
 
 /** Predictions of every placed check over a sample, as the boat stands now: one operating point serves all checks of a condition. */
@@ -86,39 +86,41 @@ export function judged(
     open.filter(({ outcome }) => outcome.kind === 'number').map((check) => observableOf(state, check)),
   );
   const left = sampleLeft(state, sample);
-  return open
-    .map((check): NextCheck => {
-      const observable = observableOf(state, check);
-      const column = columns.get(observable) ?? new Float64Array();
-      const own = healthy.get(observable);
-      const band = own && bandOf(own, state.healthy.sample.weights, check);
-      const { gain, outcomes } = informationOf(
-        model.observables,
-        left,
-        column,
-        candidateOf(check, observable, column, band),
-      );
-      const bits = Math.max(0, gain) / Math.LN2;
-      const { words, risk } = check.text;
-      const wait = waitFor(check, before);
-      const minutes = check.text.minutes + wait;
-      // To read the steps, get there and write down; and a wait that other checks will share.
-      const spent = criteria.stepMinutes + check.text.minutes + criteria.waitCounted * wait;
-      const bitsPerMinute = gainPerMinute(bits, spent, criteria.riskMinutes[risk] ?? 0);
-      return {
-        check: check.id,
-        words,
-        minutes,
-        risk,
-        bits,
-        bitsPerMinute,
-        saves: savingOf(model, outcomes),
-        costs: checkCost(minutes, risk),
-        healthy: band,
-        previews: outcomes.flatMap((outcome) => previewOf(model, check, outcome, band)),
-      };
-    })
-    .sort((a, b) => b.bitsPerMinute - a.bitsPerMinute || (a.check < b.check ? -1 : 1));
+  const bit = worthOfBit(model, left.probability);
+  const found = open.map((check): NextCheck => {
+    const observable = observableOf(state, check);
+    const column = columns.get(observable) ?? new Float64Array();
+    const own = healthy.get(observable);
+    const band = own && bandOf(own, state.healthy.sample.weights, check);
+    const { gain, outcomes } = informationOf(
+      model.observables,
+      left,
+      column,
+      candidateOf(check, observable, column, band),
+    );
+    const bits = Math.max(0, gain) / Math.LN2;
+    const { words, risk } = check.text;
+    const wait = waitFor(check, before);
+    const minutes = check.text.minutes + wait;
+    // To read the steps, get there and write down; and a wait that other checks will share.
+    const spent = criteria.stepMinutes + check.text.minutes + criteria.waitCounted * wait;
+    const bitsPerMinute = gainPerMinute(bits, spent, criteria.riskMinutes[risk] ?? 0);
+    const saves = savingOf(model, outcomes);
+    return {
+      check: check.id,
+      words,
+      minutes,
+      risk,
+      bits,
+      bitsPerMinute,
+      saves,
+      worth: Math.max(saves, bits * bit),
+      costs: checkCost(spent, risk),
+      healthy: band,
+      previews: outcomes.flatMap((outcome) => previewOf(model, check, outcome, band)),
+    };
+  });
+  return inOrderOfWorth(found);
 }
 
 /** The same draws, named by what is left of their hypotheses: what a check tells is counted about that. */
@@ -127,17 +129,6 @@ const sampleLeft = ({ remaining }: State, sample: PosteriorSample): PosteriorSam
   hypothesis: sample.hypothesis.map((h) => remaining[h] ?? h),
   probability: chancesLeft(remaining, sample.probability),
 });
-
-/** What knowing the outcome saves in the expected cost of repair. */
-function savingOf(model: BoatModel, outcomes: readonly Outcome[]): number {
-  const before = new Float64Array(model.hypotheses.length + 1);
-  let after = 0;
-  for (const { probability, posterior } of outcomes) {
-    for (let h = 0; h < before.length; h++) before[h]! += probability * (posterior[h] ?? 0);
-    after += probability * repairCost(model, posterior);
-  }
-  return Math.max(0, repairCost(model, before) - after);
-}
 
 function candidateOf(
   check: PlacedCheck,

@@ -87,8 +87,10 @@ export interface NextCheck {
   /** Expected information about what is wrong [bit]. */
   readonly bits: number;
   readonly bitsPerMinute: number;
-  /** What it saves in the expected cost of repair, and what its minutes cost; in units of the price table. */
+  /** What it saves at once in the expected cost of repair; what it is worth, as a step to what comes after it, too; and what its
+   *  minutes cost [units of the price table]. */
   readonly saves: number;
+  readonly worth: number;
   readonly costs: number;
   readonly healthy: Band | undefined;
   readonly previews: readonly OutcomePreview[];

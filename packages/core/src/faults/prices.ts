@@ -35,3 +35,5 @@ export function remedyPrice(fault: FaultText, prices: PriceTable = priceTable): 
   const { low, high } = prices.labourPerHour;
   return { low: parts.low + fault.labourHours * low, high: parts.high + fault.labourHours * high };
 }
+
+export const middleOf = ({ low, high }: PriceRange): number => (low + high) / 2;

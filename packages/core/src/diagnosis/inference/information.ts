@@ -9,6 +9,7 @@
 import { spanOf } from './likelihood.ts';
 import { defaultSlip, observableAt, widthOf } from './types.ts';
 import type { Observable } from './types.ts';
+import { outcomeParts, type OutcomePart } from './outcome-parts.ts';
 import { answerTable, numberTable, type Candidate, type OutcomeTable } from './outcome-table.ts';
 import type { PosteriorSample } from './sample.ts';
 
@@ -20,6 +21,8 @@ export interface Outcome {
   readonly probability: number;
   /** By hypothesis, "nothing fits" last. */
   readonly posterior: Float64Array;
+  /** Of a number: what each part of the draws adds to the outcome, and what the others say of it. */
+  readonly parts?: readonly OutcomePart[];
 }
 
 export interface CandidateInformation {
@@ -114,6 +117,7 @@ function outcomesOf(
   const size = sample.probability.length;
   const whole = joint.reduce((sum, p) => sum + p, 0);
   const outcomes: Outcome[] = [];
+  const ends: number[] = [];
   let posterior = new Float64Array(size);
   let first = 0;
   let sum = 0;
@@ -122,21 +126,23 @@ function outcomesOf(
       posterior[h]! += joint[cell * size + h]! / whole;
       sum += joint[cell * size + h]! / whole;
     }
-    const probability = posterior.reduce((total, p) => total + p, 0);
     const isLast = cell === cells - 1;
     const closes =
       edges === undefined ||
       isLast ||
       (band ? band.includes(edges[cell + 1]!) : sum >= (outcomes.length + 1) / 5);
     if (!closes) continue;
+    const probability = posterior.reduce((total, p) => total + p, 0);
     const chances = posterior.map((p) => p / Math.max(probability, 1e-300));
     outcomes.push(
       edges === undefined
         ? { answer: cell, probability, posterior: chances }
         : { low: edges[first]!, high: edges[cell + 1]!, probability, posterior: chances },
     );
+    ends.push(cell + 1);
     posterior = new Float64Array(size);
     first = cell + 1;
   }
-  return outcomes;
+  const parts = outcomeParts(table, sample, ends);
+  return parts === undefined ? outcomes : outcomes.map((one, o) => ({ ...one, parts: parts[o]! }));
 }

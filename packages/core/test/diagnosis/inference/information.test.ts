@@ -124,6 +124,24 @@ describe('information of a candidate', () => {
     }
   });
 
+  it('[law] parts of the draws add up to the outcome; what the others say keeps the chances of the hypotheses', () => {
+    const { outcomes } = informationFor(modelOf(2, 0.7, fair), { observable: 0, sigma: 0.4 }, [0.3, 0.7]);
+    const parts = outcomes.map((one) => one.parts!);
+    for (const h of [0, 1]) {
+      outcomes.forEach(({ probability, posterior }, o) =>
+        expect(parts[o]!.reduce((sum, { own }) => sum + own[h]!, 0)).toBeCloseTo(
+          probability * posterior[h]!,
+          10,
+        ),
+      );
+      for (let part = 0; part < parts[0]!.length; part++)
+        expect(parts.reduce((sum, one) => sum + one[part]!.others[h]!, 0)).toBeCloseTo(
+          h === 0 ? 0.3 : 0.7,
+          6,
+        );
+    }
+  });
+
   it('[law] a band gives three outcomes: below, within, above', () => {
     const { outcomes } = informationFor(modelOf(3, 0.1, fair), { observable: 0, sigma: 0.2, band: [-2, 0] });
     expect(outcomes.map(({ low, high }) => [low, high])).toEqual([

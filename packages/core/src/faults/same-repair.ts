@@ -1,5 +1,5 @@
-/** Which states are one repair, by rule; and what a wrong one costs. */
-import { remedyPrice, type PlacedFault } from '../../packages/core/src/faults/index.ts';
+/** Which states are one repair. */
+import type { PlacedFault } from './fault.ts';
 
 /** States are the same repair when they are of one family, of one nature, on one part, and buy the same.
  *  Several of the exchange of an alternator are one repair whatever broke inside it. */
@@ -16,10 +16,4 @@ export function sameRepair(a: PlacedFault, b: PlacedFault): boolean {
 /** Whether a state sits inside the alternator, so that exchanging the whole machine cures it. */
 export function insideAlternator({ fault }: PlacedFault): boolean {
   return fault.family === 'alternator' && fault.nature === 'fault';
-}
-
-/** Middle of the price range of a remedy. */
-export function priceOf({ fault }: PlacedFault): number {
-  const { low, high } = remedyPrice(fault);
-  return (low + high) / 2;
 }

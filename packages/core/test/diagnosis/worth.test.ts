@@ -1,0 +1,55 @@
+/** What a check is worth: laws of the expected cost of repair. Prices are those of the table in use. */
+import { describe, expect, it } from 'vitest';
+import { boatFromTemplate } from '../../src/boat/index.ts';
+import criteria from '../../src/diagnosis/criteria.json' with { type: 'json' };
+import { createSession } from '../../src/diagnosis/index.ts';
+import type { Outcome } from '../../src/diagnosis/inference/index.ts';
+import { repairCost, savingOf, worthOfBit } from '../../src/diagnosis/worth.ts';
+import { faultById, middleOf, remedyPrice } from '../../src/faults/index.ts';
+
+const { model } = createSession(boatFromTemplate('one-battery', {})).state([]);
+const chances = (of: Readonly<Record<string, number>>): Float64Array => {
+  const all = new Float64Array(model.hypotheses.length + 1);
+  for (const [id, chance] of Object.entries(of)) {
+    const h = model.hypotheses.findIndex((one) => one.id === id);
+    if (h < 0) throw new RangeError(`no state ${id} on this boat`);
+    all[h] = chance;
+  }
+  return all;
+};
+const price = (fault: string): number => middleOf(remedyPrice(faultById(fault)));
+const belt = 'belt-broken@belt';
+const lamp = 'charge-lamp-blown@lamp';
+
+describe('expected cost of repair', () => {
+  it('[limit] what is known costs its remedy, and nothing where all is well', () => {
+    expect(repairCost(model, chances({ [belt]: 1 }))).toBeCloseTo(price('belt-broken'), 9);
+    expect(repairCost(model, chances({ 'all-well': 1 }))).toBeCloseTo(0, 9);
+  });
+
+  it('[HECKERMAN1995, two causes, by hand] the remedy that failed is paid, and a call for the next', () => {
+    const [a, b] = [price('belt-broken'), price('charge-lamp-blown')];
+    const inOrder = (first: number, then: number): number => first + 0.5 * (criteria.callBack + then);
+    expect(repairCost(model, chances({ [belt]: 0.5, [lamp]: 0.5 }))).toBeCloseTo(
+      Math.min(inOrder(a, b), inOrder(b, a)),
+      9,
+    );
+  });
+
+  it('[law] one remedy is paid once: to tell a sulphated bank from a worn one saves nothing', () => {
+    const even = chances({ 'battery-sulphated@battery': 0.5, 'battery-capacity-lost@battery': 0.5 });
+    expect(repairCost(model, even)).toBeCloseTo(price('battery-capacity-lost'), 9);
+    expect(worthOfBit(model, even)).toBeCloseTo(0, 9);
+  });
+
+  it('[definition] a check that tells the cause for sure is worth its bits, both ways counted', () => {
+    const even = chances({ [belt]: 0.5, [lamp]: 0.5 });
+    const sure: readonly Outcome[] = [belt, lamp].map((id, answer) => ({
+      answer,
+      probability: 0.5,
+      posterior: chances({ [id]: 1 }),
+    }));
+    expect(savingOf(model, sure)).toBeGreaterThan(0);
+    expect(savingOf(model, sure)).toBeCloseTo(worthOfBit(model, even), 9);
+  });
+});
