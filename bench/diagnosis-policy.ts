@@ -26,6 +26,7 @@ import {
   inOrderOfWorth,
   isWorthIt,
   repairCost,
+  worthOf,
   worthOfBit,
 } from '../packages/core/src/diagnosis/worth.ts';
 import { middleOf, remedyPrice, type PlacedFault } from '../packages/core/src/faults/index.ts';
@@ -118,8 +119,8 @@ function catalogueOf(index: number): Catalogue {
       cost: checkCost(check.text.minutes, check.text.risk),
       chances: chancesOf(state, numbers, check.id, bands.get(check.id)),
     })),
-    stop: (belief) => repairCost(model, among(belief)),
-    worthOfBit: (belief) => worthOfBit(model, among(belief)),
+    stop: (belief) => repairCost(model.hypotheses, among(belief)),
+    worthOfBit: (belief) => worthOfBit(model.hypotheses, among(belief)),
   };
 }
 
@@ -175,7 +176,7 @@ function toolRule(problem: Catalogue): Chooser {
       const { bits, after } = outcomeOf(problem, belief, chances);
       const saves = problem.stop(belief) - after;
       const bitsPerMinute = gainPerMinute(bits, cost / checkCost(1, 0));
-      return [{ check: String(k), bits, bitsPerMinute, worth: Math.max(saves, bits * bit), costs: cost }];
+      return [{ check: String(k), bitsPerMinute, worth: worthOf(saves, bits, bit), costs: cost }];
     });
     const [best] = inOrderOfWorth(open);
     return best !== undefined && isWorthIt(best) ? Number(best.check) : undefined;

@@ -18,7 +18,7 @@ import type { BoatModel } from './model.ts';
 import { chancesLeft } from './remaining.ts';
 import { presentOf, type State } from './state.ts';
 import type { Band, NextCheck, OutcomePreview } from './verdict.ts';
-import { checkCost, inOrderOfWorth, savingOf, worthOfBit } from './worth.ts';
+import { checkCost, inOrderOfWorth, savingOf, worthOf, worthOfBit } from './worth.ts';
 import criteria from './criteria.json' with { type: 'json' };
 
 /** Predictions of every placed check over a sample, as the boat stands now: one operating point serves all checks of a condition. */
@@ -86,7 +86,7 @@ export function judged(
     open.filter(({ outcome }) => outcome.kind === 'number').map((check) => observableOf(state, check)),
   );
   const left = sampleLeft(state, sample);
-  const bit = worthOfBit(model, left.probability);
+  const bit = worthOfBit(model.hypotheses, left.probability);
   const found = open.map((check): NextCheck => {
     const observable = observableOf(state, check);
     const column = columns.get(observable) ?? new Float64Array();
@@ -105,7 +105,7 @@ export function judged(
     // To read the steps, get there and write down; and a wait that other checks will share.
     const spent = criteria.stepMinutes + check.text.minutes + criteria.waitCounted * wait;
     const bitsPerMinute = gainPerMinute(bits, spent, criteria.riskMinutes[risk] ?? 0);
-    const saves = savingOf(model, outcomes);
+    const saves = savingOf(model.hypotheses, outcomes);
     return {
       check: check.id,
       words,
@@ -114,7 +114,7 @@ export function judged(
       bits,
       bitsPerMinute,
       saves,
-      worth: Math.max(saves, bits * bit),
+      worth: worthOf(saves, bits, bit),
       costs: checkCost(spent, risk),
       healthy: band,
       previews: outcomes.flatMap((outcome) => previewOf(model, check, outcome, band)),

@@ -54,6 +54,9 @@ export interface RepairAction {
   readonly cure: readonly number[];
 }
 
+/** Cost of what no action cured: one for all causes, or one of each. */
+type Service = number | readonly number[];
+
 /** Expected cost of acting in that order until cured; what is never cured costs `service`.
  *    Σ_i C_i Σ_c p_c Π_{j<i} (1 − cure_jc)
  *  Source: [JENSEN2007, section 9.3] */
@@ -61,7 +64,7 @@ export function costOfActions(
   chances: readonly number[],
   actions: readonly RepairAction[],
   order: readonly number[],
-  service = 0,
+  service: Service = 0,
 ): number {
   const left = chances.slice();
   let cost = 0;
@@ -69,17 +72,24 @@ export function costOfActions(
     const action = actions[i];
     if (action === undefined)
       throw new RangeError(`costOfActions: action ${i} is outside 0 to ${actions.length - 1}`);
-    cost += action.cost * left.reduce((sum, p) => sum + p, 0);
-    for (let c = 0; c < left.length; c++) left[c]! *= 1 - (action.cure[c] ?? 0);
+    cost += act(left, action);
   }
-  return cost + service * left.reduce((sum, p) => sum + p, 0);
+  return cost + costLeft(left, service);
 }
 
-/** Actions by chance of cure per cost, given that those before did not cure. Best first; not always the best order. */
-export function greedyActions(chances: readonly number[], actions: readonly RepairAction[]): number[] {
+/** Actions by chance of cure per cost, given that those before did not cure. Best first; not always the best order.
+ *  With `service`, they end where the rest is cheaper left to it. */
+export function greedyActions(
+  chances: readonly number[],
+  actions: readonly RepairAction[],
+  service?: Service,
+): number[] {
   const left = chances.slice();
   const open = new Set(actions.keys());
   const order: number[] = [];
+  let spent = 0;
+  let ends = 0;
+  let least = costLeft(left, service ?? 0);
   while (open.size > 0) {
     let best = -1;
     let bestRate = -Infinity;
@@ -89,10 +99,22 @@ export function greedyActions(chances: readonly number[], actions: readonly Repa
     }
     order.push(best);
     open.delete(best);
-    for (let c = 0; c < left.length; c++) left[c]! *= 1 - (actions[best]!.cure[c] ?? 0);
+    spent += act(left, actions[best]!);
+    const whole = spent + costLeft(left, service ?? 0);
+    if (whole < least) [least, ends] = [whole, order.length];
   }
-  return order;
+  return service === undefined ? order : order.slice(0, ends);
 }
+
+/** Cost of an action; `left` becomes what it does not cure. */
+function act(left: number[], { cost, cure }: RepairAction): number {
+  const spent = cost * left.reduce((sum, p) => sum + p, 0);
+  for (let c = 0; c < left.length; c++) left[c]! *= 1 - (cure[c] ?? 0);
+  return spent;
+}
+
+const costLeft = (left: readonly number[], service: Service): number =>
+  left.reduce((sum, p, c) => sum + p * (typeof service === 'number' ? service : service[c]!), 0);
 
 /** All orders of the actions with their expected cost, cheapest first. An order ends where every cause is surely cured.
  *  Valid: up to 8 actions   Errors: RangeError for more */
