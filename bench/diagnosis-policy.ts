@@ -39,6 +39,8 @@ const WORLDS = 64;
 interface Catalogue extends CheckProblem {
   readonly states: readonly PlacedFault[];
   readonly worthOfBit: (belief: readonly number[]) => number;
+  /** Money that a minute costs. */
+  readonly minute: number;
 }
 
 const { values } = parseArgs({ options: { catalogues: { type: 'string', default: '40' } } });
@@ -116,11 +118,12 @@ function catalogueOf(index: number): Catalogue {
     states: numbers.map((h) => model.hypotheses[h]!.members[0]!),
     prior: numbers.map((h) => model.hypotheses[h]!.prior / whole),
     checks: checks.map((check) => ({
-      cost: checkCost(check.text.minutes, check.text.risk),
+      cost: checkCost(state.tariff, check.text.minutes, check.text.risk),
       chances: chancesOf(state, numbers, check.id, bands.get(check.id)),
     })),
-    stop: (belief) => repairCost(model.hypotheses, among(belief)),
-    worthOfBit: (belief) => worthOfBit(model.hypotheses, among(belief)),
+    stop: (belief) => repairCost(state.tariff, among(belief)),
+    minute: checkCost(state.tariff, 1, 0),
+    worthOfBit: (belief) => worthOfBit(state.tariff, among(belief)),
   };
 }
 
@@ -175,7 +178,7 @@ function toolRule(problem: Catalogue): Chooser {
       if (made & (1 << k)) return [];
       const { bits, after } = outcomeOf(problem, belief, chances);
       const saves = problem.stop(belief) - after;
-      const bitsPerMinute = gainPerMinute(bits, cost / checkCost(1, 0));
+      const bitsPerMinute = gainPerMinute(bits, cost / problem.minute);
       return [{ check: String(k), bitsPerMinute, worth: worthOf(saves, bits, bit), costs: cost }];
     });
     const [best] = inOrderOfWorth(open);

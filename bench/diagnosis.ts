@@ -9,6 +9,7 @@
  *  --random-every N random checks on one boat in N (default 4; 0: never)
  *  --all-every N    all checks there are, whatever they cost, on one boat in N (default 0: never): the most that readings tell
  *  --most N         readings at most (default 60)    --workers N (default 2)
+ *  --minutes N      no boat is begun later; those begun are ended, so that slow ones are not left out (default: no end)
  *
  *  Rules of the game: diagnosis/truth.ts (the boats), game.ts (the tool), trade-order.ts (the trade's fixed order),
  *  packages/core/src/faults/same-repair.ts (when a verdict counts as right), score.ts (the marks). Writes bench/out/diagnosis-*.json.
@@ -33,6 +34,7 @@ const { values } = parseArgs({
     'random-every': { type: 'string', default: '4' },
     'all-every': { type: 'string', default: '0' },
     most: { type: 'string', default: '60' },
+    minutes: { type: 'string', default: '1e9' },
     templates: { type: 'string', default: templateIds.join() },
     workers: { type: 'string', default: '2' },
   },
@@ -84,6 +86,7 @@ async function play(draw: Draw): Promise<Game[]> {
       templates: values.templates.split(',') as TemplateId[],
       skill: values.skill as WorkerPlan['skill'],
       most: Number(values.most),
+      minutes: Number(values.minutes),
       randomEvery: Number(values['random-every']),
       allEvery: Number(values['all-every']),
     };

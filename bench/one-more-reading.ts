@@ -3,7 +3,9 @@
  *  Run: npx tsx bench/one-more-reading.ts
  *
  *  error said   the largest standard error that the verdict states of a probability, mean over the jobs
- *  error found  distance from the same job with 1024 draws: half the sum of the differences of all chances, mean
+ *  found / said distance of a chance from the same job with 1024 draws, over the standard error stated of the two: root mean square
+ *               over suspects of a hundredth and more; 1 where errors mean what they say
+ *  distance     half the sum of the differences of all chances from that job's, mean
  */
 import { performance } from 'node:perf_hooks';
 import criteria from '../packages/core/src/diagnosis/criteria.json' with { type: 'json' };
@@ -23,15 +25,16 @@ const references = jobs.map(({ truth, readings }) =>
 
 console.log(`One more reading on a job of ${READINGS}; ${jobs.length} boats; aim: under 100 ms`);
 console.log(
-  ['draws', 'median', '95th', 'points', 'error said', 'error found']
-    .map((word) => word.padStart(12))
+  ['draws', 'median', '95th', 'points', 'error said', 'found / said', 'distance']
+    .map((word) => word.padStart(14))
     .join(''),
 );
 for (const draws of [32, criteria.draws, 128, 256]) {
   const seconds: number[] = [];
   let points = 0;
   let said = 0;
-  let found = 0;
+  let far = 0;
+  const ratios: number[] = [];
   jobs.forEach(({ truth, readings }, job) => {
     let verdict: Verdict | undefined;
     for (let out = 0; out < readings.length; out += EACH) {
@@ -44,7 +47,9 @@ for (const draws of [32, criteria.draws, 128, 256]) {
       points += verdict.reliability.operatingPoints - before;
     }
     said += (verdict?.reliability.error ?? NaN) / jobs.length;
-    found += (verdict === undefined ? NaN : distance(verdict, references[job]!)) / jobs.length;
+    if (verdict === undefined) return;
+    far += distance(verdict, references[job]!) / jobs.length;
+    ratios.push(...inStatedErrors(verdict, references[job]!));
   });
   seconds.sort((a, b) => a - b);
   const ms = (share: number): string =>
@@ -56,9 +61,10 @@ for (const draws of [32, criteria.draws, 128, 256]) {
       ms(0.95),
       (points / seconds.length).toFixed(0),
       said.toFixed(3),
-      found.toFixed(3),
+      Math.sqrt(ratios.reduce((sum, z) => sum + z * z, 0) / ratios.length).toFixed(2),
+      far.toFixed(3),
     ]
-      .map((word) => word.padStart(12))
+      .map((word) => word.padStart(14))
       .join(''),
   );
 }
@@ -81,4 +87,13 @@ function distance(a: Verdict, b: Verdict): number {
   const chances = new Map(a.suspects.map(({ id, probability }) => [id, probability]));
   for (const { id, probability } of b.suspects) chances.set(id, (chances.get(id) ?? 0) - probability);
   return [...chances.values()].reduce((sum, one) => sum + Math.abs(one), 0) / 2;
+}
+
+/** How far the chances of two verdicts lie apart, in the errors that both state. */
+function inStatedErrors(a: Verdict, b: Verdict): number[] {
+  return a.suspects.flatMap(({ id, probability, error }) => {
+    const other = b.suspects.find((suspect) => suspect.id === id);
+    if (other === undefined || Math.max(probability, other.probability) < 0.01) return [];
+    return [(probability - other.probability) / Math.hypot(error, other.error)];
+  });
 }

@@ -15,6 +15,8 @@ export interface WorkerPlan {
   readonly templates: readonly TemplateId[];
   readonly skill: 'owner' | 'apprentice' | 'electrician';
   readonly most: number;
+  /** No boat is begun later. */
+  readonly minutes: number;
   /** Random checks are played on one boat in so many; 0: never. */
   readonly randomEvery: number;
   /** All checks there are, on one boat in so many; 0: never. */
@@ -57,6 +59,7 @@ const options = {
 };
 
 for (let index = plan.first; index < plan.boats; index += plan.step) {
+  if (performance.now() > 60_000 * plan.minutes) break;
   const truth = truthOf(plan.seedSet, index, plan.draw, plan.templates);
   const emit = (strategy: Strategy, play: () => Play): void => {
     const about = {

@@ -1,7 +1,7 @@
 /** What to do about what was found, in the published shape. */
-import { priceTable, remedyFor } from '@ampwright/core';
-import type { PlacedCheck, PriceTable, Reading, Remedy, Verdict } from '@ampwright/core';
-import type { JobPrices } from '@ampwright/jobs';
+import { remedyFor } from '@ampwright/core';
+import type { PlacedCheck, Reading, Remedy, Verdict } from '@ampwright/core';
+import { pricesOf } from '@ampwright/jobs';
 import type { RemedyShape } from './outputs.ts';
 import { shapeOfBand, share } from './shapes.ts';
 import type { Work } from './work.ts';
@@ -79,18 +79,3 @@ export function shapeOfRemedy(remedy: Remedy, checks: readonly PlacedCheck[]): R
 
 /** Hours; null where the bank is never full. */
 const hoursOf = (seconds: number): number | null => (Number.isFinite(seconds) ? seconds / 3600 : null);
-
-/** The price table with the job's own prices in the place of the usual ones. */
-function pricesOf(own: JobPrices | undefined): PriceTable {
-  if (own === undefined) return priceTable;
-  const exactly = (price: number) => ({ low: price, high: price });
-  const parts = Object.entries(priceTable.parts).map(([key, usual]) => {
-    const price = own.items !== undefined && Object.hasOwn(own.items, key) ? own.items[key] : undefined;
-    return [key, price === undefined ? usual : { ...usual, ...exactly(price) }] as const;
-  });
-  return {
-    currency: own.currency ?? priceTable.currency,
-    labourPerHour: own.labour_hour === undefined ? priceTable.labourPerHour : exactly(own.labour_hour),
-    parts: Object.fromEntries(parts),
-  };
-}

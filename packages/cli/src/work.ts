@@ -6,6 +6,7 @@ import {
   baselineVisits,
   descriptionOf,
   evidenceOf,
+  pricesOf,
   readingsOf,
   type Job,
   type JobVisit,
@@ -42,6 +43,7 @@ export function workOf(job: Job, visitId?: string): Work {
     ...(job.skill === undefined ? {} : { skill: job.skill }),
     ...(baseline.length === 0 ? {} : { baseline }),
     repaired,
+    prices: pricesOf(job.prices),
   });
   return { job, description, checks, visit, readings, repaired, session, diagnose: session.diagnose };
 }

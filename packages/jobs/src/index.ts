@@ -13,6 +13,7 @@ export {
 } from './description.ts';
 export { boatChanged, boatOfDescription, boatOfFacts, factProblems } from './facts.ts';
 export { factTable, type FactEntry } from './fact-table.ts';
+export { pricesOf } from './prices.ts';
 export { factOf, quantityOf, quantityProblem, rangeWords } from './quantities.ts';
 export { isPlausible, outcomeWords, readingProblems, repairProblem } from './visit-problems.ts';
 export { pointerOf, problemKinds, shown, type Problem, type ProblemKind } from './problem.ts';

@@ -1,6 +1,6 @@
 /** Whether to stop, and with what. Only readings of the boat as it stands count: they alone can be taken again, and prove a repair. */
 import { faultById, middleOf, remedyPrice } from '../faults/index.ts';
-import type { Hypothesis } from './hypothesis.ts';
+import { isNormal, type Hypothesis } from './hypothesis.ts';
 import { hangsOn } from './look-again.ts';
 import { isWorthIt } from './worth.ts';
 import { presentOf, type State } from './state.ts';
@@ -43,9 +43,7 @@ export function conclusionOf(
     return found === undefined ? undefined : { kind: 'look-again', repeat: state.joined[found]!.taken.id };
   };
   if (1 - wrong >= criteria.nothingWrongAt) {
-    const fine = ({ members }: Hypothesis): boolean =>
-      members.every(({ fault }) => fault.nature === 'normal');
-    return lookAgain(fine) ?? { kind: 'nothing-wrong' };
+    return lookAgain(isNormal) ?? { kind: 'nothing-wrong' };
   }
   const names = ({ members }: Hypothesis): boolean => members.some(({ id }) => id === first.id);
   const dear = first.nature === 'fault' && middleOf(remedyPrice(faultById(first.fault))) >= criteria.dearPart;
@@ -53,10 +51,6 @@ export function conclusionOf(
     return lookAgain(names) ?? { kind: 'decided', suspect: first.id };
   }
   if (next[0] !== undefined && isWorthIt(next[0])) return { kind: 'go-on' };
-  if (first.probability >= 0.5) {
-    const again = lookAgain(names);
-    if (again !== undefined) return again;
-  }
   const open = suspects.filter(({ probability }) => probability >= 0.05).map(({ id }) => id);
   return { kind: 'no-check-worth-it', suspects: open };
 }

@@ -10,6 +10,9 @@ export interface Hypothesis {
   readonly prior: number;
 }
 
+export const isNormal = ({ members }: Hypothesis): boolean =>
+  members.every(({ fault }) => fault.nature === 'normal');
+
 /** Number of the hypothesis that nothing is wrong, at whatever state of charge; it has no prior of its own. */
 export const healthyHypothesis = 0;
 

@@ -86,7 +86,7 @@ export function judged(
     open.filter(({ outcome }) => outcome.kind === 'number').map((check) => observableOf(state, check)),
   );
   const left = sampleLeft(state, sample);
-  const bit = worthOfBit(model.hypotheses, left.probability);
+  const bit = worthOfBit(state.tariff, left.probability);
   const found = open.map((check): NextCheck => {
     const observable = observableOf(state, check);
     const column = columns.get(observable) ?? new Float64Array();
@@ -105,7 +105,7 @@ export function judged(
     // To read the steps, get there and write down; and a wait that other checks will share.
     const spent = criteria.stepMinutes + check.text.minutes + criteria.waitCounted * wait;
     const bitsPerMinute = gainPerMinute(bits, spent, criteria.riskMinutes[risk] ?? 0);
-    const saves = savingOf(model.hypotheses, outcomes);
+    const saves = savingOf(state.tariff, outcomes);
     return {
       check: check.id,
       words,
@@ -115,7 +115,7 @@ export function judged(
       bitsPerMinute,
       saves,
       worth: worthOf(saves, bits, bit),
-      costs: checkCost(spent, risk),
+      costs: checkCost(state.tariff, spent, risk),
       healthy: band,
       previews: outcomes.flatMap((outcome) => previewOf(model, check, outcome, band)),
     };

@@ -1,7 +1,7 @@
 /** A diagnosis that goes on: keep the session while a job is open, since predictions are kept from reading to reading. */
 import type { BoatDescription } from '../boat/index.ts';
 import { placedChecks, skills, type PlacedCheck, type Skill } from '../checks/index.ts';
-import { placedFaults, type PlacedFault } from '../faults/index.ts';
+import { placedFaults, priceTable, type PlacedFault, type PriceTable } from '../faults/index.ts';
 import type { Models } from '../operate/index.ts';
 import type { Reading } from '../readings/index.ts';
 import { answersOf, wrongOf } from './answers.ts';
@@ -18,6 +18,7 @@ import type { State } from './state.ts';
 import { columnsFor, nextChecks, openChecks } from './next-check.ts';
 import { joinReadings, type Joined, type JoinProblem } from './readings-as-evidence.ts';
 import { chancesLeft, remainingOf } from './remaining.ts';
+import { Tariff } from './repair-plan.ts';
 import type { Band, Verdict } from './verdict.ts';
 import { stepsTo, type Step } from './steps.ts';
 import { suspectsAndCleared } from './why.ts';
@@ -33,6 +34,8 @@ export interface SessionOptions {
   readonly baseline?: readonly Reading[];
   /** Placed faults that were put right by now; those that readings name are counted in any case. */
   readonly repaired?: readonly string[];
+  /** What repairs and an hour cost (default: the usual table). They decide which check comes next, and whether one is worth it. */
+  readonly prices?: PriceTable;
   readonly models?: Models;
 }
 
@@ -58,6 +61,7 @@ export function createSession(description: BoatDescription, options: SessionOpti
   const narrowing = options.baseline && narrowingFrom(plain, options.baseline, seed);
   const model = narrowing ? new BoatModel(description, faults, checks, { ...options, narrowing }) : plain;
   const cache = createCache(model, { seed, draws: options.draws ?? criteria.draws });
+  const tariff = new Tariff(model.hypotheses, options.prices ?? priceTable);
   const skill = options.skill ?? skills[skills.length - 1] ?? 'electrician';
 
   let known: { readonly key: string; readonly view: HealthyView } | undefined;
@@ -85,6 +89,7 @@ export function createSession(description: BoatDescription, options: SessionOpti
       remaining,
       still: chancesLeft(remaining, posterior.probability),
       healthy: healthyFor(joined),
+      tariff,
       skill,
     };
   };

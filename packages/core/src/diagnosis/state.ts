@@ -4,6 +4,7 @@ import type { HealthyView } from './healthy-view.ts';
 import type { DrawCache, Posterior, PosteriorReliability } from './inference/index.ts';
 import type { BoatModel, Repairs } from './model.ts';
 import type { Joined } from './readings-as-evidence.ts';
+import type { Tariff } from './repair-plan.ts';
 
 /** What a diagnosis knows after a set of readings; shared by the files that put it into words. */
 export interface State {
@@ -19,6 +20,7 @@ export interface State {
   readonly remaining: Int32Array;
   readonly still: Float64Array;
   readonly healthy: HealthyView;
+  readonly tariff: Tariff;
   readonly skill: Skill;
 }
 

@@ -108,7 +108,7 @@ export interface Reliability {
 
 export type Conclusion =
   | { readonly kind: 'go-on' }
-  /** Decided, or at an end, on the strength of one reading, which is to be taken twice. */
+  /** Decided on the strength of one reading, which is to be taken twice. */
   | { readonly kind: 'look-again'; readonly repeat: string }
   | { readonly kind: 'decided'; readonly suspect: string }
   | { readonly kind: 'nothing-wrong' }

@@ -6,57 +6,54 @@
  *  Few draws choose remedies by their own accidents, and the costs that they show after an outcome are too low; where each part of
  *  the draws pays for what the others chose, they are too high by about as much. `saves` takes the mean.   decision 0015
  */
-import { middleOf, priceTable } from '../faults/index.ts';
-import type { Hypothesis } from './hypothesis.ts';
 import type { Outcome } from './inference/index.ts';
-import { costIfKnown, costOfPlan, planFor, type RepairPlan } from './repair-plan.ts';
+import type { RepairPlan, Tariff } from './repair-plan.ts';
 import type { NextCheck } from './verdict.ts';
 import criteria from './criteria.json' with { type: 'json' };
 
 /** Expected cost of repair [units of the price table] for chances of what is still wrong. */
-export function repairCost(hypotheses: readonly Hypothesis[], chances: Float64Array): number {
-  return costOfPlan(planFor(hypotheses, chances), hypotheses, chances);
+export function repairCost(tariff: Tariff, chances: Float64Array): number {
+  return tariff.costOfPlan(tariff.planFor(chances), chances);
 }
 
 /** What knowing the outcome saves in the expected cost of repair [units of the price table]. A plan that an outcome would lead to
  *  can be followed without it as well: what tells nothing saves nothing, however well the remedies are put in order. */
-export function savingOf(hypotheses: readonly Hypothesis[], outcomes: readonly Outcome[]): number {
-  const before = new Float64Array(hypotheses.length + 1);
+export function savingOf(tariff: Tariff, outcomes: readonly Outcome[]): number {
+  const before = new Float64Array(outcomes[0]?.posterior.length ?? 0);
   for (const { probability, posterior } of outcomes) {
     for (let h = 0; h < before.length; h++) before[h]! += probability * posterior[h]!;
   }
-  const costOf = (plan: RepairPlan, chances: Float64Array): number => costOfPlan(plan, hypotheses, chances);
   const cheapest = (plans: readonly RepairPlan[], chances: Float64Array): RepairPlan => {
-    const costs = plans.map((plan) => costOf(plan, chances));
+    const costs = plans.map((plan) => tariff.costOfPlan(plan, chances));
     return plans[costs.indexOf(Math.min(...costs))]!;
   };
-  const now = planFor(hypotheses, before);
-  const plans = [now, ...outcomes.map(({ posterior }) => planFor(hypotheses, posterior))];
+  const now = tariff.planFor(before);
+  const plans = [now, ...outcomes.map(({ posterior }) => tariff.planFor(posterior))];
   let seen = 0;
   let foretold = 0;
   for (const { probability, posterior, parts } of outcomes) {
-    const after = probability * costOf(cheapest(plans, posterior), posterior);
+    const after = probability * tariff.costOfPlan(cheapest(plans, posterior), posterior);
     seen += after;
     foretold +=
       parts?.reduce((sum, { others, own }) => {
-        const chosen = cheapest([now, planFor(hypotheses, others)], others);
-        return sum + costOf(chosen, own);
+        const chosen = cheapest([now, tariff.planFor(others)], others);
+        return sum + tariff.costOfPlan(chosen, own);
       }, 0) ?? after;
   }
-  return Math.max(0, costOf(cheapest(plans, before), before) - (seen + foretold) / 2);
+  return Math.max(0, tariff.costOfPlan(cheapest(plans, before), before) - (seen + foretold) / 2);
 }
 
 /** What a bit is worth [units of the price table/bit]: what knowing the cause would save, for each bit that is missing. Few checks
  *  decide by themselves, and a check that only leads on to others saves nothing at once. */
-export function worthOfBit(hypotheses: readonly Hypothesis[], chances: Float64Array): number {
+export function worthOfBit(tariff: Tariff, chances: Float64Array): number {
   let missing = 0;
   let known = 0;
   chances.forEach((p, h) => {
     if (!(p > 0)) return;
     missing -= p * Math.log2(p);
-    known += p * costIfKnown(hypotheses[h]);
+    known += p * tariff.costIfKnown(h);
   });
-  return missing > 0 ? Math.max(0, repairCost(hypotheses, chances) - known) / missing : 0;
+  return missing > 0 ? Math.max(0, repairCost(tariff, chances) - known) / missing : 0;
 }
 
 /** What a check is worth [units of the price table] by what it saves and tells. One that tells next to nothing is worth nothing:
@@ -65,8 +62,8 @@ export const worthOf = (saves: number, bits: number, ofBit: number): number =>
   bits < criteria.leastBits ? 0 : Math.max(saves, bits * ofBit);
 
 /** Money that the minutes of a check cost, risk counted as minutes. */
-export function checkCost(minutes: number, risk: number): number {
-  return ((minutes + (criteria.riskMinutes[risk] ?? 0)) / 60) * middleOf(priceTable.labourPerHour);
+export function checkCost(tariff: Tariff, minutes: number, risk: number): number {
+  return ((minutes + (criteria.riskMinutes[risk] ?? 0)) / 60) * tariff.labourPerHour;
 }
 
 /** What of a check decides whether it is made. */

@@ -1,5 +1,13 @@
 export * from './fault.ts';
 export { faultById, faultCatalogue, placedFaults } from './catalogue.ts';
-export { middleOf, partsPrice, priceTable, remedyPrice, type PriceRange, type PriceTable } from './prices.ts';
+export {
+  middleOf,
+  partsPrice,
+  priceTable,
+  remedyPrice,
+  type PricedItem,
+  type PriceRange,
+  type PriceTable,
+} from './prices.ts';
 export { isOrdinary, keepOrdinary } from './ordinary.ts';
 export { insideAlternator, sameRepair } from './same-repair.ts';

@@ -1,4 +1,4 @@
-/** Part prices and the labour rate: an editable table of round figures, to be replaced by the reader's own. */
+/** Part prices, the labour rate and what a visit more costs: an editable table of round figures, to be replaced by the reader's own. */
 import table from '../../data/prices.json' with { type: 'json' };
 import type { FaultText } from './fault.ts';
 
@@ -8,10 +8,20 @@ export interface PriceRange {
   readonly high: number;
 }
 
+export type PricedItem = PriceRange & { readonly words: string };
+
 export interface PriceTable {
   readonly currency: string;
   readonly labourPerHour: PriceRange;
-  readonly parts: Readonly<Record<string, PriceRange & { readonly words: string }>>;
+  readonly parts: Readonly<Record<string, PricedItem>>;
+  readonly visits: {
+    /** To come once more, since a remedy did not cure. */
+    readonly 'call-back': PricedItem;
+    /** To have the cause found by whoever surely finds it. */
+    readonly specialist: PricedItem;
+    /** What a fault does that was told as normal, until somebody comes again. */
+    readonly 'left-behind': PricedItem;
+  };
 }
 
 export const priceTable: PriceTable = table;

@@ -4,6 +4,7 @@ import { faultById, faultCatalogue, partsPrice, priceTable, remedyPrice } from '
 const prices = {
   currency: 'shells',
   labourPerHour: { low: 10, high: 20 },
+  visits: priceTable.visits,
   parts: {
     belt: { words: 'Belt', low: 3, high: 5 },
     'cleaning-materials': { words: 'Cleaning materials', low: 1, high: 2 },

@@ -17,6 +17,7 @@ import {
   evidenceOf,
   newJob,
   parseJob,
+  pricesOf,
   readingsOf,
   serialiseJob,
 } from '@ampwright/jobs';
@@ -36,7 +37,6 @@ import {
   type WhatIfView,
 } from './charging.ts';
 import { viewOf, type CheckView } from './check-view.ts';
-import { pricesOf } from './prices.ts';
 import type {
   Band,
   Job,
@@ -145,9 +145,10 @@ function sessionOf(job: Job): Session {
   const visit = job.visits.at(-1);
   const baseline = visit ? baselineVisits(job, visit).flatMap((earlier) => readingsOf(earlier, checks)) : [];
   const repaired = visit ? evidenceOf(job, visit, checks).repaired : [];
-  const boat = JSON.stringify([description, job.skill, baseline, repaired]);
+  const boat = JSON.stringify([description, job.skill, baseline, repaired, job.prices]);
   if (kept?.boat !== boat) {
-    const options = { baseline, repaired, ...(job.skill === undefined ? {} : { skill: job.skill }) };
+    const prices = pricesOf(job.prices);
+    const options = { baseline, repaired, prices, ...(job.skill === undefined ? {} : { skill: job.skill }) };
     kept = { boat, session: createSession(description, options) };
   }
   return kept.session;
@@ -170,7 +171,7 @@ function remedyOf(job: Job): Remedy {
   return remedyFor(session.description, session.diagnose(readings), {
     bands: session.predict(readings),
     readings,
-    prices: pricesOf(job),
+    prices: pricesOf(job.prices),
     checks: session.checks,
   });
 }

@@ -48,23 +48,24 @@ export function valueOfCheck(
   return before - checkCost - outcomes.reduce((sum, { probability, cost }) => sum + probability * cost, 0);
 }
 
-/** An action that may cure: `cure[c]` is the chance that it cures cause c. Whether it did is seen at once. */
+/** Cost of a cause that was not cured: one for all, or one of each. */
+type CostByCause = number | readonly number[];
+
+/** An action that may cure: `cure[c]` is the chance that it cures cause c. Whether it did is seen at once, or it `fails` and costs more. */
 export interface RepairAction {
   readonly cost: number;
   readonly cure: readonly number[];
+  readonly fails?: CostByCause;
 }
 
-/** Cost of what no action cured: one for all causes, or one of each. */
-type Service = number | readonly number[];
-
 /** Expected cost of acting in that order until cured; what is never cured costs `service`.
- *    Σ_i C_i Σ_c p_c Π_{j<i} (1 − cure_jc)
- *  Source: [JENSEN2007, section 9.3] */
+ *    Σ_i Σ_c [C_i + F_ic (1 − cure_ic)] p_c Π_{j<i} (1 − cure_jc)
+ *  Source: [JENSEN2007, section 9.3]; there F = 0 */
 export function costOfActions(
   chances: readonly number[],
   actions: readonly RepairAction[],
   order: readonly number[],
-  service: Service = 0,
+  service: CostByCause = 0,
 ): number {
   const left = chances.slice();
   let cost = 0;
@@ -82,7 +83,7 @@ export function costOfActions(
 export function greedyActions(
   chances: readonly number[],
   actions: readonly RepairAction[],
-  service?: Service,
+  service?: CostByCause,
 ): number[] {
   const left = chances.slice();
   const open = new Set(actions.keys());
@@ -94,7 +95,10 @@ export function greedyActions(
     let best = -1;
     let bestRate = -Infinity;
     for (const i of open) {
-      const rate = left.reduce((sum, p, c) => sum + p * (actions[i]!.cure[c] ?? 0), 0) / actions[i]!.cost;
+      const after = left.slice();
+      const costs = act(after, actions[i]!);
+      const cured = left.reduce((sum, p, c) => sum + p - after[c]!, 0);
+      const rate = cured > 0 ? cured / costs : 0;
       if (rate > bestRate) [best, bestRate] = [i, rate];
     }
     order.push(best);
@@ -107,13 +111,13 @@ export function greedyActions(
 }
 
 /** Cost of an action; `left` becomes what it does not cure. */
-function act(left: number[], { cost, cure }: RepairAction): number {
+function act(left: number[], { cost, cure, fails = 0 }: RepairAction): number {
   const spent = cost * left.reduce((sum, p) => sum + p, 0);
   for (let c = 0; c < left.length; c++) left[c]! *= 1 - (cure[c] ?? 0);
-  return spent;
+  return spent + costLeft(left, fails);
 }
 
-const costLeft = (left: readonly number[], service: Service): number =>
+const costLeft = (left: readonly number[], service: CostByCause): number =>
   left.reduce((sum, p, c) => sum + p * (typeof service === 'number' ? service : service[c]!), 0);
 
 /** All orders of the actions with their expected cost, cheapest first. An order ends where every cause is surely cured.
