@@ -3,6 +3,7 @@ import { minutesOf, type PlacedCheck, type Skill } from '../../packages/core/src
 import { createSession, type Session, type Verdict } from '../../packages/core/src/diagnosis/index.ts';
 import { sameRepair, type PlacedFault } from '../../packages/core/src/faults/index.ts';
 import type { Reading } from '../../packages/core/src/readings/index.ts';
+import { remedyFor } from '../../packages/core/src/remedy/index.ts';
 import { randomFrom, seedOf, type Random } from './random.ts';
 import type { Truth } from './truth.ts';
 
@@ -43,8 +44,8 @@ export interface ToolOptions {
  *  readings can tell at most. */
 export type Choice = 'own' | 'random' | 'all';
 
-/** The tool's posterior and stopping rule. Of two hidden faults
- *  the one found first is put right, rightly or not, and the visit goes on: a fault may hide another. */
+/** The tool's posterior and stopping rule. Of two hidden faults the one found first is put right, rightly or not, proved by the
+ *  readings that the tool's remedy asks for, and the visit goes on: a fault may hide another. */
 export function playTool(truth: Truth, choice: Choice, options: ToolOptions): Play {
   const visit = new Visit(truth, choice, options);
   let verdict = visit.goOn();
@@ -53,7 +54,7 @@ export function playTool(truth: Truth, choice: Choice, options: ToolOptions): Pl
     const fault = visit.faults.find(({ id }) => id === first?.id);
     const gaveUp = verdict.conclusion.kind === 'nothing-wrong' || verdict.conclusion.kind === 'nothing-fits';
     if (fault === undefined || gaveUp || fault.fault.nature === 'normal') break;
-    visit.putRight(fault);
+    visit.putRight(fault, verdict);
     verdict = visit.goOn();
   }
   return visit.play(verdict);
@@ -88,6 +89,10 @@ class Visit {
     return this.session.faults;
   }
 
+  private get checks(): readonly PlacedCheck[] {
+    return this.session.checks;
+  }
+
   private begin(): Session {
     const { draws, skill } = this.options;
     return createSession(this.truth.told, {
@@ -97,8 +102,10 @@ class Visit {
     });
   }
 
-  /** Repairs what was found; a hidden fault is gone where that is its repair. */
-  putRight(found: PlacedFault): void {
+  /** Repairs what was found; a hidden fault is gone where that is its repair. Then the proof. */
+  putRight(found: PlacedFault, verdict: Verdict): void {
+    const { checks, readings } = this;
+    const { proof } = remedyFor(this.truth.told, verdict, { checks, readings });
     this.repaired.push(found.id);
     this.log.push(`put right: ${found.id}`);
     const mended = this.repaired.flatMap((id) => this.faults.find((one) => one.id === id) ?? []);
@@ -107,6 +114,7 @@ class Visit {
     this.session = this.begin();
     this.repeated.clear();
     this.count = 0;
+    for (const { check } of proof) this.take(this.checkOf(check)!, 0);
   }
 
   private diagnose(): Verdict {
@@ -157,7 +165,7 @@ class Visit {
   }
 
   private checkOf(id: string | undefined): PlacedCheck | undefined {
-    return this.session.checks.find((check) => check.id === id);
+    return this.checks.find((check) => check.id === id);
   }
 
   private take(check: PlacedCheck, again: number): void {
