@@ -15,6 +15,7 @@ import { findingsOf } from './issues.ts';
 import { jobFormat, jobVersion, type Job, type JobBoat, type JobFacts } from './job.ts';
 import { migrated } from './migrations.ts';
 import { normalised, type LooseJob } from './normalise.ts';
+import { priceNotes } from './prices.ts';
 import { placeOf, pointerOf, shown, type Problem } from './problem.ts';
 import { factOf, quantityProblem } from './quantities.ts';
 import { jobFileSchema } from './schema.ts';
@@ -61,7 +62,13 @@ export function parseJob(text: string): ParsedJob {
   const boat = descriptionOf(job);
   const late = visitProblems(root, job, placedChecks(boat), placedFaults(boat));
   if (late.length > 0) return refused([...newer, ...late]);
-  const notes = [...newer, ...findings.notes, ...idleFacts(loose), ...curveNotes(root, job)];
+  const notes = [
+    ...newer,
+    ...findings.notes,
+    ...idleFacts(loose),
+    ...curveNotes(root, job),
+    ...priceNotes(root, job.prices),
+  ];
   return { kind: 'job', job, readOnly: newer.length > 0, notes };
 }
 

@@ -1,7 +1,7 @@
 /** Own prices of a job: what stands in the place of the usual table, and that the choice of checks minds it. */
 import { boatFromTemplate, createSession, priceTable } from '@ampwright/core';
 import { describe, expect, it } from 'vitest';
-import { pricesOf } from '../src/prices.ts';
+import { priceNotes, pricesOf } from '../src/prices.ts';
 
 describe('own prices', () => {
   it('[rule] stand in the place of the usual ones, by key, and leave all others', () => {
@@ -12,6 +12,14 @@ describe('own prices', () => {
     expect(own.parts['lamp']).toEqual(priceTable.parts['lamp']);
     expect(own.visits['call-back']).toMatchObject({ low: 33, high: 33 });
     expect(pricesOf(undefined)).toBe(priceTable);
+  });
+
+  it('[rule] of what the table has not are kept, and told with the nearest name', () => {
+    const prices = { items: { belts: 9, lamp: 5 } };
+    const notes = priceNotes({ prices }, prices);
+    expect(notes.map(({ kind, pointer, value, nearest }) => [kind, pointer, value, nearest?.[0]])).toEqual([
+      ['unknown-field', '/prices/items/belts', '9', 'belt'],
+    ]);
   });
 
   it('[law] prices in another money change no check; dear labour makes fewer of them worth their minutes', () => {
