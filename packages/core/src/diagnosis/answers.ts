@@ -63,7 +63,8 @@ function wordsFor(question: Question, yes: number, first: PlacedFault | undefine
   const [good, bad] = subject[question];
   if (yes >= 0.65) return `Yes, ${sureness(yes)}: ${good}.`;
   if (yes <= 0.35) {
-    const cause = first !== undefined && chance > 0.3 ? ` (${first.fault.words.toLowerCase()})` : '';
+    const how = chance >= 0.85 ? '' : `${sureness(chance)}: `;
+    const cause = first !== undefined && chance >= 0.35 ? ` (${how}${first.fault.words.toLowerCase()})` : '';
     return `No, ${sureness(1 - yes)}: ${bad}${cause}.`;
   }
   return `Open: whether ${good} is not yet known.`;
