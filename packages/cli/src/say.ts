@@ -61,7 +61,7 @@ export function figure(value: number, unit = ''): string {
   return unit === 'V' ? value.toFixed(2) : String(Number(value.toPrecision(Math.abs(value) >= 1000 ? 6 : 3)));
 }
 
-/** "12.41 to 12.83 V" */
+/** "12.41 to 12.83 V": volts to the hundredth, anything else to the third digit of the larger end. */
 export function span({
   low,
   high,
@@ -71,5 +71,8 @@ export function span({
   readonly high: number;
   readonly unit: string;
 }): string {
-  return `${figure(low, unit)} to ${figure(high, unit)} ${unit}`.trimEnd();
+  const larger = Math.max(Math.abs(low), Math.abs(high), 0.001);
+  const decimals = unit === 'V' ? 2 : Math.max(0, 2 - Math.floor(Math.log10(larger)));
+  const rounded = (end: number): string => end.toFixed(decimals).replace(/^-(?=[0.]+$)/, '');
+  return `${rounded(low)} to ${rounded(high)} ${unit}`.trimEnd();
 }

@@ -132,7 +132,9 @@ function remedyText({ remedy, conclusion }: DiagnosisShape): string {
   if (conclusion.kind === 'decided' || conclusion.kind === 'nothing-wrong') {
     lines.push('To do', ...remedy.cautions.map((caution) => wrapped(caution, '  CAUTION  ')));
     if (remedy.work.length === 0) lines.push(wrapped(remedy.words, '  '));
-    remedy.work.forEach(({ words }, index) => lines.push(wrapped(words, `  ${index + 1}. `)));
+    // How to be safe is said above.
+    const steps = remedy.work.filter(({ act }) => act !== 'make-safe');
+    steps.forEach(({ words }, index) => lines.push(wrapped(words, `  ${index + 1}. `)));
     const causes = remedy.why_it_failed.join('; ');
     if (causes !== '') lines.push(wrapped(causes, '  Why it may have failed: ', '    '));
     for (const { words, checks } of remedy.look_also) {
@@ -142,9 +144,9 @@ function remedyText({ remedy, conclusion }: DiagnosisShape): string {
     for (const { words, size } of remedy.parts) {
       lines.push(wrapped(size === null ? words : `${words}, ${size}`, '  Part: ', '    '));
     }
-    for (const { words, healthy, answer } of remedy.proof) {
+    for (const { check, words, healthy, answer } of remedy.proof) {
       const goal = healthy === null ? (answer ?? '') : span(healthy);
-      lines.push(wrapped(`${words}: ${goal}`, '  Proves it: ', '    '));
+      lines.push(wrapped(`${partly(words, check.split('@')[1])}: ${goal}`, '  Proves it: ', '    '));
     }
   }
   for (const { battery, hours_to_full: hours } of remedy.hours) {

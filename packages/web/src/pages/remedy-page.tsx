@@ -41,7 +41,9 @@ export function RemedyPage() {
   );
 }
 
-function Work({ remedy: { work } }: { readonly remedy: Remedy }) {
+function Work({ remedy }: { readonly remedy: Remedy }) {
+  // How to be safe is said above.
+  const work = remedy.work.filter(({ act }) => act !== 'make-safe');
   if (work.length === 0) return null;
   return (
     <section>
