@@ -9,7 +9,7 @@ import {
   formatDuration,
   formatNumber,
   formatQuantity,
-  onOneScale,
+  formatRange,
   type UnitPreference,
 } from '../units/index.ts';
 
@@ -29,9 +29,7 @@ export function bandWords(
   preference: UnitPreference,
 ): string {
   if (band === undefined || outcome?.kind !== 'number') return '–';
-  const scale = onOneScale([band.low, band.high], outcome.dimension, preference);
-  const show = (value: number): string => formatQuantity(value, outcome.dimension, scale);
-  return `${show(band.low)} to ${show(band.high)}`;
+  return formatRange(band.low, band.high, outcome.dimension, preference);
 }
 
 /** What a reading said, in words. */

@@ -79,21 +79,39 @@ export function formatQuantity(
   preference: UnitPreference = metricPreference,
 ): string {
   const unit = preferredUnit(value, dimension, preference);
-  if (!Number.isFinite(value)) return unit.symbol === '' ? '–' : `– ${unit.symbol}`;
-  if (unit.unit === 'AWG') return formatGauge(value, unit);
-  const number = formatNumber(unit.fromSI(value), unit.digits);
-  return unit.symbol === '' || unit.symbol === '°' ? `${number}${unit.symbol}` : `${number} ${unit.symbol}`;
+  return unit.unit === 'AWG' && Number.isFinite(value) ? formatGauge(value, unit) : inUnit(value, unit);
 }
 
-/** The preference with this dimension held to the unit of the largest value: for numbers that stand side by side.
+/** Numbers that stand side by side: all in the unit of the largest, and to its last digit. Wire gauges, which are no scale, each as
+ *  `formatQuantity` has it.
  *  Errors: as `formatQuantity` */
-export function onOneScale(
+export function formatSideBySide(
   values: readonly number[],
   dimension: Dimension,
   preference: UnitPreference = metricPreference,
-): UnitPreference {
-  const largest = Math.max(...values.map(Math.abs));
-  return { ...preference, [dimension]: preferredUnit(largest, dimension, preference).unit };
+): readonly string[] {
+  const known = values.filter(Number.isFinite);
+  const unit = preferredUnit(Math.max(0, ...known.map(Math.abs)), dimension, preference);
+  const own = { ...preference, [dimension]: unit.unit };
+  if (unit.unit === 'AWG') return values.map((value) => formatQuantity(value, dimension, own));
+  const numbers = known.map(unit.fromSI);
+  const digits =
+    'decimals' in unit.digits ? unit.digits : { decimals: sharedPlaces(numbers, unit.digits.significant) };
+  return values.map((value) => inUnit(value, { ...unit, digits }));
+}
+
+/** "13.60 to 14.50 V": the ends of a range as `formatSideBySide` has them, their unit said once. */
+export function formatRange(
+  low: number,
+  high: number,
+  dimension: Dimension,
+  preference: UnitPreference = metricPreference,
+): string {
+  const [from = '', to = ''] = formatSideBySide([low, high], dimension, preference);
+  const unit = to.slice(to.lastIndexOf(' '));
+  return to.includes(' ') && from.endsWith(unit)
+    ? `${from.slice(0, -unit.length)} to ${to}`
+    : `${from} to ${to}`;
 }
 
 /** Seconds as people say them: "45 s", "12 min", "5 h 20 min", "3 d 4 h".  Rounded to the smaller part shown. */
@@ -118,6 +136,13 @@ export function formatNumber(value: number, digits: DisplayDigits): string {
   const [whole = '0', fraction] = text.replace('-', '').split('.');
   const grouped = whole.length < 5 ? whole : whole.replace(/\B(?=(\d{3})+$)/g, ' ');
   return `${negative ? '−' : ''}${grouped}${fraction === undefined ? '' : `.${fraction}`}`;
+}
+
+function inUnit(value: number, unit: UnitDefinition): string {
+  const { symbol } = unit;
+  const number = Number.isFinite(value) ? formatNumber(unit.fromSI(value), unit.digits) : '–';
+  const close = symbol === '' || (symbol === '°' && number !== '–');
+  return close ? `${number}${symbol}` : `${number} ${symbol}`;
 }
 
 function pair(large: number, largeUnit: string, small: number, smallUnit: string): string {
@@ -148,10 +173,20 @@ function formatGauge(area: number, unit: UnitDefinition): string {
   return `${Math.abs(exact - nearest) > 0.1 ? '≈ ' : ''}${gaugeLabel(nearest)} ${unit.symbol}`;
 }
 
+/** Decimal places that leave the largest so many significant digits; fewer where they would all be zeros. */
+function sharedPlaces(values: readonly number[], significant: number): number {
+  const places = significantPlaces(Math.max(0, ...values.map(Math.abs)), significant);
+  const needed = values.map((value) => String(Number(value.toFixed(places))).split('.')[1]?.length ?? 0);
+  return Math.max(0, ...needed);
+}
+
+/** Decimal places that leave so many significant digits. */
+const significantPlaces = (value: number, significant: number): number =>
+  value === 0 ? 0 : Math.max(0, Math.min(12, significant - 1 - Math.floor(Math.log10(Math.abs(value)))));
+
 function significantText(value: number, significant: number): string {
   if (value === 0) return '0';
   const rounded = Number(value.toPrecision(significant));
-  const places = Math.max(0, Math.min(12, significant - 1 - Math.floor(Math.log10(Math.abs(rounded)))));
-  const text = rounded.toFixed(places);
+  const text = rounded.toFixed(significantPlaces(rounded, significant));
   return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
 }

@@ -17,8 +17,9 @@ export {
   formatDuration,
   formatNumber,
   formatQuantity,
+  formatRange,
+  formatSideBySide,
   metricPreference,
-  onOneScale,
   usPreference,
 } from './format.ts';
 export type { UnitPreference } from './format.ts';

@@ -7,7 +7,8 @@ import {
   dimensions,
   formatDuration,
   formatQuantity,
-  onOneScale,
+  formatRange,
+  formatSideBySide,
   fromSI,
   gaugeLabel,
   gaugeNumber,
@@ -239,11 +240,19 @@ describe('showing', () => {
     expect(nearestNames('altrnator', ['battery', 'alternator', 'belt'])).toEqual(['alternator']);
   });
 
-  it('[common practice] numbers side by side keep one unit, that of the largest', () => {
-    const say = (...values: number[]) =>
-      values.map((value) => formatQuantity(value, 'voltage', onOneScale(values, 'voltage')));
-    expect(say(-0.000489, 0.2)).toEqual(['0.00 V', '0.20 V']);
-    expect(say(0.012, 0.045)).toEqual(['12 mV', '45 mV']);
-    expect(say(-14.2, 0.05)).toEqual(['−14.20 V', '0.05 V']);
+  it('[common practice] numbers side by side keep one unit and one last digit, those of the largest', () => {
+    const volts = (...values: number[]) => formatSideBySide(values, 'voltage');
+    expect(volts(-0.000489, 0.2)).toEqual(['0.00 V', '0.20 V']);
+    expect(volts(0.012, 0.045)).toEqual(['12 mV', '45 mV']);
+    expect(volts(-14.2, 0.05)).toEqual(['−14.20 V', '0.05 V']);
+    expect(formatSideBySide([-0.771, 18.83], 'current')).toEqual(['−0.8 A', '18.8 A']);
+    expect(formatSideBySide([wireGauge(2), wireGauge(6)], 'area', usPreference)).toEqual(['2 AWG', '6 AWG']);
+  });
+
+  it('[common practice] a range says its unit once', () => {
+    expect(formatRange(13.6, 14.5, 'voltage')).toBe('13.60 to 14.50 V');
+    expect(formatRange(10, 51.64, 'current')).toBe('10.0 to 51.6 A');
+    expect(formatRange(0, 0, 'current')).toBe('0 to 0 A');
+    expect(formatRange(Number.NaN, 14.5, 'voltage')).toBe('– to 14.50 V');
   });
 });

@@ -1,5 +1,5 @@
 /** How a reading is said, and what it is in SI. */
-import { formatQuantity, onOneScale, toSI } from '../work/contract.ts';
+import { formatQuantity, formatRange, formatSideBySide, toSI } from '../work/contract.ts';
 import type { CheckView } from '../work/check-view.ts';
 import type { Band, JobReading, ReadingInLight, UnitPreference } from '../work/contract.ts';
 
@@ -30,13 +30,7 @@ export function readingWords(
 /** "13.6 to 14.5 V" */
 export function bandWords(band: Band, check: CheckView, units: UnitPreference): string {
   if (check.outcome.kind !== 'number') return '';
-  const { dimension } = check.outcome;
-  const scale = onOneScale([band.low, band.high], dimension, units);
-  const low = formatQuantity(band.low, dimension, scale);
-  const high = formatQuantity(band.high, dimension, scale);
-  const [lowNumber, lowUnit] = splitUnit(low);
-  const [, highUnit] = splitUnit(high);
-  return lowUnit === highUnit ? `${lowNumber} to ${high}` : `${low} to ${high}`;
+  return formatRange(band.low, band.high, check.outcome.dimension, units);
 }
 
 /** An outcome against the healthy band, in figures: "below 13.60 V". Undefined where it is no such outcome. */
@@ -47,10 +41,9 @@ export function outcomeBandWords(
   units: UnitPreference,
 ): string | undefined {
   if (band === undefined || check.outcome.kind !== 'number') return undefined;
-  const { dimension } = check.outcome;
-  const scale = onOneScale([band.low, band.high], dimension, units);
-  if (outcome === 'low') return `below ${formatQuantity(band.low, dimension, scale)}`;
-  if (outcome === 'high') return `above ${formatQuantity(band.high, dimension, scale)}`;
+  const [low, high] = formatSideBySide([band.low, band.high], check.outcome.dimension, units);
+  if (outcome === 'low') return `below ${low}`;
+  if (outcome === 'high') return `above ${high}`;
   return outcome === 'in' ? bandWords(band, check, units) : undefined;
 }
 
@@ -62,8 +55,3 @@ export const standsWords: Readonly<Record<ReadingInLight['stands'], string>> = {
   unusual: 'unusual when all is well',
   none: 'no yardstick',
 };
-
-function splitUnit(text: string): readonly [string, string] {
-  const space = text.lastIndexOf(' ');
-  return space < 0 ? [text, ''] : [text.slice(0, space), text.slice(space + 1)];
-}
