@@ -37,17 +37,6 @@ function pieces(word: string, longest: number): readonly string[] {
   return parts;
 }
 
-/** Odds in words, from a probability. */
-export function oddsWords(probability: number): string {
-  if (probability >= 0.99) return 'almost certain';
-  if (probability >= 0.9) return 'very likely';
-  if (probability >= 0.7) return 'likely';
-  if (probability >= 0.4) return 'may well be';
-  if (probability >= 0.15) return 'possible';
-  if (probability >= 0.03) return 'unlikely';
-  return 'very unlikely';
-}
-
 /** A probability as a person reads it: never a bare 0 or 100 %. */
 export function percent(probability: number): string {
   if (probability < 0.01) return 'under 1 %';

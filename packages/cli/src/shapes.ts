@@ -1,8 +1,7 @@
 /** From the core's data (SI) to the published shapes (the units that a technician reads). */
-import { fromSI } from '@ampwright/core';
+import { fromSI, sureness } from '@ampwright/core';
 import type { Band, Conclusion, Condition, PlacedCheck, Suspect } from '@ampwright/core';
 import type { Job } from '@ampwright/jobs';
-import { oddsWords } from './say.ts';
 import type { BandShape, CheckShape, JobHead } from './outputs.ts';
 
 /** A check in the shape of `checks` and `ask`. */
@@ -75,7 +74,7 @@ export function shapeOfSuspect(suspect: Suspect) {
     nature: suspect.nature,
     question: suspect.question,
     probability: share(suspect.probability),
-    odds: oddsWords(suspect.probability),
+    odds: sureness(suspect.probability),
     words: suspect.words,
   };
 }

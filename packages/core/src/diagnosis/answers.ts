@@ -3,6 +3,7 @@
  */
 import { questions, type PlacedFault, type Question } from '../faults/index.ts';
 import type { State } from './state.ts';
+import { sureness } from './sureness.ts';
 import type { FourAnswer } from './verdict.ts';
 
 /** Chance that something is wrong, normal states not counted; an unknown state counts half. */
@@ -49,15 +50,6 @@ const subject: Readonly<Record<Question, readonly [yes: string, no: string]>> = 
   enough: ['it can fill this bank with these loads', 'there is not enough for this bank and these loads'],
   lasting: ['it should go on working', 'it will not last as it is'],
 };
-
-/** How sure, in words; the same scale everywhere. */
-export function sureness(chance: number): string {
-  if (chance >= 0.97) return 'almost certainly';
-  if (chance >= 0.85) return 'very likely';
-  if (chance >= 0.65) return 'probably';
-  if (chance >= 0.35) return 'perhaps';
-  return 'hardly';
-}
 
 function wordsFor(question: Question, yes: number, first: PlacedFault | undefined, chance: number): string {
   const [good, bad] = subject[question];

@@ -1,5 +1,6 @@
 /** The one sentence on top of a job: it is charging, it is not, it is but. */
 import type { Question, Verdict } from '../work/contract.ts';
+import { answerMark } from './odds.ts';
 
 export interface Headline {
   readonly mark: 'yes' | 'no' | 'but' | 'open';
@@ -47,7 +48,12 @@ export function headlineOf(verdict: Verdict, readings: number): Headline {
     reasonOf(verdict.answers.find((answer) => answer.question === question)?.words);
   const making = yes('making');
   const arriving = yes('arriving');
-  const failing = making <= 0.2 ? says('making') : arriving <= 0.2 ? says('arriving') : undefined;
+  const failing =
+    answerMark(making) === 'no'
+      ? says('making')
+      : answerMark(arriving) === 'no'
+        ? says('arriving')
+        : undefined;
   if (failing !== undefined) {
     // Poor charging is charging: some amps surely reach a bank.
     const some = verdict.amps.some(({ band }) => band.low > leastAmps);
@@ -55,7 +61,7 @@ export function headlineOf(verdict: Verdict, readings: number): Headline {
       ? { mark: 'but', words: 'It is charging, but poorly.', because: failing }
       : { mark: 'no', words: 'It is not charging.', because: failing };
   }
-  if (making >= 0.8 && arriving >= 0.8) {
+  if (answerMark(making) === 'yes' && answerMark(arriving) === 'yes') {
     if (yes('enough') < 0.5)
       return { mark: 'but', words: 'It is charging, but not enough.', because: says('enough') };
     if (yes('lasting') < 0.5)

@@ -1,20 +1,18 @@
-/** Probabilities in words. The thresholds are ours; each word stands beside its figure. */
+/** Probabilities in words, on the scale of `sureness`; each word stands beside its figure. */
+import { sureness } from '../work/contract.ts';
 
 /** How a chance of "yes" is answered. */
 export function answerWords(yes: number): string {
-  if (yes >= 0.95) return 'yes';
-  if (yes >= 0.8) return 'very likely';
-  if (yes >= 0.6) return 'probably';
-  if (yes > 0.4) return 'open';
-  if (yes > 0.2) return 'probably not';
-  if (yes > 0.05) return 'very likely not';
-  return 'no';
+  const how = sureness(Math.max(yes, 1 - yes));
+  if (how === 'perhaps') return 'open';
+  if (how === 'almost certainly') return yes > 0.5 ? 'yes' : 'no';
+  return yes > 0.5 ? how : `${how} not`;
 }
 
-/** Which mark stands by a chance of "yes". */
+/** Which mark stands by a chance of "yes": none where it is less than very likely. */
 export function answerMark(yes: number): 'yes' | 'no' | 'open' {
-  if (yes >= 0.8) return 'yes';
-  return yes <= 0.2 ? 'no' : 'open';
+  if (yes >= 0.85) return 'yes';
+  return yes <= 0.15 ? 'no' : 'open';
 }
 
 /** A chance as a whole percentage; the ends are never claimed outright. */

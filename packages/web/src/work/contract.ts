@@ -12,6 +12,7 @@ export {
   partKindIds,
   partKinds,
   parseQuantity,
+  sureness,
   templateIds,
   templateWords,
   toSI,
