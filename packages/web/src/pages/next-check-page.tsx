@@ -25,7 +25,7 @@ export function NextCheckPage() {
       <PutRightNote />
       <Conclusion />
       {best && view && (
-        <article className="check">
+        <article key={view.id} className="check">
           <h1>
             <span className="eyebrow">
               {decided ? 'To be surer still' : 'Next check'}
@@ -37,11 +37,9 @@ export function NextCheckPage() {
             About {best.minutes} min{view.text.tools.length > 0 && ` · ${view.text.tools.join(', ')}`} ·{' '}
             {riskWords[view.text.risk]}
           </p>
-          <CheckCautions key={view.id} text={view.text} at="steps" />
+          <CheckCautions text={view.text} at="steps" />
           <CheckSteps id={view.id} />
-          {view.outcome.kind === 'answers' && (
-            <AnswerEntry key={view.id} check={view} outcome={view.outcome} />
-          )}
+          {view.outcome.kind === 'answers' && <AnswerEntry check={view} outcome={view.outcome} />}
           {view.outcome.kind === 'number' && !readOnly && (
             <p className="actions">
               <a className="button primary" href={jobAddress(job.id, 'readings', view.id)}>
