@@ -29,7 +29,7 @@ import {
   worthOf,
   worthOfBit,
 } from '../packages/core/src/diagnosis/worth.ts';
-import { middleOf, remedyPrice, type PlacedFault } from '../packages/core/src/faults/index.ts';
+import type { PlacedFault } from '../packages/core/src/faults/index.ts';
 import { randomFrom, seedOf, type Random } from './diagnosis/random.ts';
 
 const STATES = 6;
@@ -39,6 +39,7 @@ const WORLDS = 64;
 interface Catalogue extends CheckProblem {
   readonly states: readonly PlacedFault[];
   readonly worthOfBit: (belief: readonly number[]) => number;
+  readonly isDear: (state: number) => boolean;
   /** Money that a minute costs. */
   readonly minute: number;
 }
@@ -122,6 +123,7 @@ function catalogueOf(index: number): Catalogue {
       chances: chancesOf(state, numbers, check.id, bands.get(check.id)),
     })),
     stop: (belief) => repairCost(state.tariff, among(belief)),
+    isDear: (at) => state.tariff.isDear(numbers[at]!),
     minute: checkCost(state.tariff, 1, 0),
     worthOfBit: (belief) => worthOfBit(state.tariff, among(belief)),
   };
@@ -170,9 +172,8 @@ function draw(random: Random, count: number, weights: readonly number[]): number
 function toolRule(problem: Catalogue): Chooser {
   return (belief, made) => {
     const first = belief.indexOf(Math.max(...belief));
-    const { fault } = problem.states[first]!;
-    const dear = fault.nature === 'fault' && middleOf(remedyPrice(fault)) >= criteria.dearPart;
-    if (belief[first]! >= (dear ? criteria.dearDecidedAt : criteria.decidedAt)) return undefined;
+    if (belief[first]! >= (problem.isDear(first) ? criteria.dearDecidedAt : criteria.decidedAt))
+      return undefined;
     const bit = problem.worthOfBit(belief);
     const open = problem.checks.flatMap(({ cost, chances }, k) => {
       if (made & (1 << k)) return [];

@@ -7,7 +7,7 @@
  *  said    bits a minute that the tool says of it
  *  wrong   root mean square error of the bits of the checks that it judges twice
  *
- *  And the same of what a check is worth over its cost [units of the price table]; how often the tool goes on asking, and is right to.
+ *  And the same of what a check is worth over its cost [units of the price table]; how often it is said to be worth it, and is.
  */
 import { parseArgs } from 'node:util';
 import { createSession, type NextCheck } from '../packages/core/src/diagnosis/index.ts';

@@ -1,7 +1,9 @@
 /** Marks for the games of one strategy. */
 import {
+  exchangePrice,
   insideAlternator,
   middleOf,
+  priceTable,
   placedFaults,
   remedyPrice,
   sameRepair,
@@ -141,7 +143,7 @@ const priceOf = ({ fault }: PlacedFault): number => middleOf(remedyPrice(fault))
 
 /** Price of what is bought and is not what was broken. */
 function wastedOn({ first, game, rightFirst, truth }: Judged): number {
-  const machine = 575 + 2 * 80; // the price table's alternator with two hours
+  const machine = middleOf(exchangePrice(priceTable));
   const paid = namesMachine(game.named[0]?.id) ? machine : first === undefined ? 0 : priceOf(first);
   if (!rightFirst) return paid;
   return Math.max(0, paid - Math.min(...truth.map(priceOf)));

@@ -1,22 +1,33 @@
 /** The price table of a job: the usual one, with whatever its owner put in the place of single prices. */
-import { nearestNames, priceTable, type PricedItem, type PriceTable } from '@ampwright/core';
+import {
+  middleOf,
+  nearestNames,
+  priceTable,
+  type PricedItem,
+  type PriceRange,
+  type PriceTable,
+} from '@ampwright/core';
 import type { JobPrices } from './job.ts';
 import { placeOf, pointerOf, shown, type Problem } from './problem.ts';
 
+/** In a currency of its own, what the job does not price is scaled as its hour of labour is: an estimate, but of the right size. */
 export function pricesOf(own: JobPrices | undefined): PriceTable {
   if (own === undefined) return priceTable;
-  const prices = new Map(Object.entries(own.items ?? {}));
+  const { currency, labour_hour: labour, items = {} } = own;
+  const prices = new Map(Object.entries(items));
+  const scale = currency !== undefined && labour ? labour / middleOf(priceTable.labourPerHour) : 1;
   const exactly = (price: number) => ({ low: price, high: price });
+  const scaled = ({ low, high }: PriceRange) => ({ low: scale * low, high: scale * high });
   const withOwn = <Table extends Readonly<Record<string, PricedItem>>>(usual: Table): Table =>
     Object.fromEntries(
       Object.entries(usual).map(([key, item]) => {
         const price = prices.get(key);
-        return [key, price === undefined ? item : { ...item, ...exactly(price) }];
+        return [key, { ...item, ...(price === undefined ? scaled(item) : exactly(price)) }];
       }),
     ) as Table;
   return {
-    currency: own.currency ?? priceTable.currency,
-    labourPerHour: own.labour_hour === undefined ? priceTable.labourPerHour : exactly(own.labour_hour),
+    currency: currency ?? priceTable.currency,
+    labourPerHour: labour === undefined ? priceTable.labourPerHour : exactly(labour),
     visits: withOwn(priceTable.visits),
     parts: withOwn(priceTable.parts),
   };

@@ -1,5 +1,4 @@
 /** Whether to stop, and with what. Only readings of the boat as it stands count: they alone can be taken again, and prove a repair. */
-import { faultById, middleOf, remedyPrice } from '../faults/index.ts';
 import { isNormal, type Hypothesis } from './hypothesis.ts';
 import { hangsOn } from './look-again.ts';
 import { isWorthIt } from './worth.ts';
@@ -46,7 +45,7 @@ export function conclusionOf(
     return lookAgain(isNormal) ?? { kind: 'nothing-wrong' };
   }
   const names = ({ members }: Hypothesis): boolean => members.some(({ id }) => id === first.id);
-  const dear = first.nature === 'fault' && middleOf(remedyPrice(faultById(first.fault))) >= criteria.dearPart;
+  const dear = state.tariff.isDear(state.model.hypotheses.findIndex(({ id }) => id === first.id));
   if (first.probability >= (dear ? criteria.dearDecidedAt : criteria.decidedAt)) {
     return lookAgain(names) ?? { kind: 'decided', suspect: first.id };
   }

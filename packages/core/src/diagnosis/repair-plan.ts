@@ -3,8 +3,9 @@
  *  What buys the same for one part is one remedy, and exchanging an alternator cures whatever is wrong inside it. A remedy that does not
  *  cure costs a visit more; a fault told as normal costs what it does until then as well. Where going on costs more, a specialist is
  *  called, who finds the cause and puts it right.   Prices: data/prices.json, editable
+ *  Leaves out: of two faults, the one that was put right in vain for both is paid again with the other (too dear).
  */
-import { middleOf, remedyPrice, sameRepair, type PriceTable } from '../faults/index.ts';
+import { exchangePrice, middleOf, remedyPrice, sameRepair, type PriceTable } from '../faults/index.ts';
 import { isNormal, type Hypothesis } from './hypothesis.ts';
 import { costOfActions, greedyActions, type RepairAction } from './inference/index.ts';
 import criteria from './criteria.json' with { type: 'json' };
@@ -21,7 +22,7 @@ export interface RepairPlan {
 /** The prices of a table, for the hypotheses of a boat. Chances are by hypothesis; what lies beyond the list is "nothing fits". */
 export class Tariff {
   private readonly known: number[] = [];
-  /** Of an alternator, with an hour's work. */
+  /** Of an alternator. */
   private readonly exchange: number;
   private readonly callBack: number;
   private readonly specialist: number;
@@ -32,7 +33,7 @@ export class Tariff {
     private readonly hypotheses: readonly Hypothesis[],
     private readonly prices: PriceTable,
   ) {
-    this.exchange = middleOf(prices.parts['alternator']!) + middleOf(prices.labourPerHour);
+    this.exchange = middleOf(exchangePrice(prices));
     this.callBack = middleOf(prices.visits['call-back']);
     this.specialist = middleOf(prices.visits.specialist);
     this.leftBehind = middleOf(prices.visits['left-behind']);
@@ -41,6 +42,11 @@ export class Tariff {
   /** Money that an hour costs [units of the price table/h]. */
   get labourPerHour(): number {
     return middleOf(this.prices.labourPerHour);
+  }
+
+  /** Whether its remedy costs so many call-backs that one is to be surer of it. */
+  isDear(h: number): boolean {
+    return this.costIfKnown(h) >= criteria.dearCallBacks * this.callBack;
   }
 
   /** A good plan, not always the cheapest. */
@@ -57,7 +63,8 @@ export class Tariff {
     );
     const own = those.map((one): RepairAction => ({
       cost: this.remedy(one),
-      cure: those.map((other) => (cures(one, other) ? 1 : 0)),
+      // A remedy is no cure of what takes a dearer one.
+      cure: those.map((other) => (cures(one, other) && this.remedy(one) >= this.remedy(other) ? 1 : 0)),
       fails: isNormal(one) ? missed : this.callBack,
     }));
     const machines = new Set(those.flatMap(({ members }) => members.flatMap(inside)));
@@ -75,18 +82,19 @@ export class Tariff {
   costOfPlan({ causes, actions, order, service }: RepairPlan, chances: Float64Array): number {
     let unlisted = 0;
     chances.forEach((p, h) => {
-      if (p > 0 && !causes.includes(h)) unlisted += p * this.costIfKnown(h);
+      if (p > 0 && h < this.hypotheses.length && !causes.includes(h)) unlisted += p * this.costIfKnown(h);
     });
     return costOfActions(columnsOf(causes, chances), actions, order, service) + unlisted;
   }
 
-  /** Cost of putting right what is known. Nothing that is known here: no more than finding it. */
+  /** Cost of putting right what is known. Beyond the list, known to be nothing that is known here: the specialist. */
   costIfKnown(h: number): number {
-    return (this.known[h] ??= this.priceIfKnown(this.hypotheses[h]));
+    const hypothesis = this.hypotheses[h];
+    if (hypothesis === undefined) return this.specialist;
+    return (this.known[h] ??= this.priceIfKnown(hypothesis));
   }
 
-  private priceIfKnown(hypothesis: Hypothesis | undefined): number {
-    if (hypothesis === undefined) return 0;
+  private priceIfKnown(hypothesis: Hypothesis): number {
     const { members } = hypothesis;
     const remedy = this.remedy(hypothesis);
     const exchangeable = members.length > 0 && members.every((one) => inside(one).length > 0);

@@ -73,6 +73,13 @@ export type Worth = Pick<NextCheck, 'check' | 'bitsPerMinute' | 'worth' | 'costs
 export const isWorthIt = ({ bitsPerMinute, worth, costs }: Worth): boolean =>
   worth > costs || bitsPerMinute >= criteria.worthBitsPerMinute;
 
-/** Most worth for its cost first. */
+/** What is worth it first, and of that the most worth for its cost. Where an hour costs nothing, the most worth. */
 export const inOrderOfWorth = <T extends Worth>(checks: readonly T[]): readonly T[] =>
-  [...checks].sort((a, b) => b.worth / b.costs - a.worth / a.costs || (a.check < b.check ? -1 : 1));
+  [...checks].sort(
+    (a, b) =>
+      Number(isWorthIt(b)) - Number(isWorthIt(a)) ||
+      b.worth * a.costs - a.worth * b.costs ||
+      b.worth - a.worth ||
+      b.bitsPerMinute - a.bitsPerMinute ||
+      (a.check < b.check ? -1 : 1),
+  );

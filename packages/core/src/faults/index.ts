@@ -1,6 +1,7 @@
 export * from './fault.ts';
 export { faultById, faultCatalogue, placedFaults } from './catalogue.ts';
 export {
+  exchangePrice,
   middleOf,
   partsPrice,
   priceTable,

@@ -47,3 +47,12 @@ export function remedyPrice(fault: FaultText, prices: PriceTable = priceTable): 
 }
 
 export const middleOf = ({ low, high }: PriceRange): number => (low + high) / 2;
+
+/** Hours that it takes to exchange an alternator.  Source: estimate */
+const exchangeHours = 2;
+
+/** Price of an exchanged alternator, whatever was wrong inside it. */
+export function exchangePrice({ parts, labourPerHour }: PriceTable): PriceRange {
+  const { low, high } = parts['alternator']!;
+  return { low: low + exchangeHours * labourPerHour.low, high: high + exchangeHours * labourPerHour.high };
+}

@@ -4,7 +4,15 @@ import { describe, expect, it } from 'vitest';
 import { boatFromTemplate } from '../../src/boat/index.ts';
 import { createSession } from '../../src/diagnosis/index.ts';
 import type { Outcome } from '../../src/diagnosis/inference/index.ts';
-import { repairCost, savingOf, worthOfBit } from '../../src/diagnosis/worth.ts';
+import {
+  inOrderOfWorth,
+  isWorthIt,
+  repairCost,
+  savingOf,
+  worthOf,
+  worthOfBit,
+  type Worth,
+} from '../../src/diagnosis/worth.ts';
 import { faultById, middleOf, priceTable, remedyPrice } from '../../src/faults/index.ts';
 
 const { model, tariff } = createSession(boatFromTemplate('one-battery', {})).state([]);
@@ -50,15 +58,50 @@ describe('expected cost of repair', () => {
     expect(worthOfBit(tariff, even)).toBeCloseTo(0, 9);
   });
 
-  it('[definition] a check that tells the cause for sure is worth its bits, both ways counted', () => {
-    const even = chances({ [belt]: 0.5, [lamp]: 0.5 });
-    const sure: readonly Outcome[] = [belt, lamp].map((id, answer) => ({
-      answer,
-      probability: 0.5,
-      posterior: chances({ [id]: 1 }),
-    }));
+  it('[law] what a cheaper remedy would put right for less is not cured by it', () => {
+    const thin = 'charge-cable-undersized@charge-cable';
+    expect(price('charge-cable-undersized')).toBeGreaterThan(price('charge-cable-open'));
+    const belief = chances({ [thin]: 0.99, 'charge-cable-open@charge-cable': 0.01 });
+    expect(repairCost(tariff, belief)).toBeGreaterThanOrEqual(
+      0.99 * price('charge-cable-undersized') + 0.01 * price('charge-cable-open'),
+    );
+  });
+
+  it.each([
+    { told: 'between two causes', of: { [belt]: 0.5, [lamp]: 0.5 } },
+    { told: 'between a cause and nothing that is known', of: { [belt]: 0.5 } },
+  ])('[definition] a check that tells for sure is worth its bit, both ways counted: $told', ({ of }) => {
+    const even = chances(of);
+    if (!(lamp in of)) even[hypotheses.length] = 0.5;
+    const sure = Array.from(even.keys())
+      .filter((h) => even[h]! > 0)
+      .map((h, answer): Outcome => {
+        const posterior = new Float64Array(even.length);
+        posterior[h] = 1;
+        return { answer, probability: 0.5, posterior };
+      });
     expect(savingOf(tariff, sure)).toBeGreaterThan(0);
     expect(savingOf(tariff, sure)).toBeCloseTo(worthOfBit(tariff, even), 9);
+  });
+
+  it('[definition] where parts of the draws would choose wrongly for each other, half of that is paid', () => {
+    const [a, b] = [chances({ [belt]: 1 }), chances({ [lamp]: 1 })];
+    const outcomes = (misled: boolean): readonly Outcome[] =>
+      [a, b].map((posterior, answer) => {
+        const own = posterior.map((p) => p / 2);
+        return {
+          answer,
+          probability: 0.5,
+          posterior,
+          parts: [{ own, others: misled && answer === 0 ? b : own }],
+        };
+      });
+    // What is said to be the lamp is the belt: the lamp is paid in vain, a call, and the belt.
+    const inVain = 0.5 * (price('charge-lamp-blown') + middleOf(callBack));
+    const before = repairCost(tariff, chances({ [belt]: 0.5, [lamp]: 0.5 }));
+    const sure = savingOf(tariff, outcomes(false));
+    expect(sure).toBeCloseTo(before - 0.5 * (price('belt-broken') + price('charge-lamp-blown')), 9);
+    expect(savingOf(tariff, outcomes(true))).toBeCloseTo(Math.max(0, sure - inVain / 2), 9);
   });
 
   it('[law] never below the remedies of what is wrong, never above them and a specialist to find it', () => {
@@ -83,9 +126,42 @@ describe('expected cost of repair', () => {
     );
   });
 
-  it('[law] a check whose outcomes change nothing saves nothing, on even chances of all states too', () => {
-    const even = new Float64Array(hypotheses.length + 1).fill(1 / (hypotheses.length + 1));
-    const same = [0.2, 0.8].map((probability, answer): Outcome => ({ answer, probability, posterior: even }));
-    expect(savingOf(tariff, same)).toBeCloseTo(0, 9);
+  it('[law] what is told by outcomes that leave the order of remedies as it is saves nothing', () => {
+    const outcomes = [0.9, 0.7].map((chance, answer): Outcome => ({
+      answer,
+      probability: 0.5,
+      posterior: chances({ [lamp]: chance, [belt]: 1 - chance }),
+    }));
+    expect(savingOf(tariff, outcomes)).toBeCloseTo(0, 9);
+  });
+});
+
+describe('which check is made', () => {
+  const check = (name: string, worth: number, costs: number, bitsPerMinute: number): Worth => ({
+    check: name,
+    worth,
+    costs,
+    bitsPerMinute,
+  });
+
+  it('[rule] what is worth it comes first, by money or by quickness, and of that the most worth for its cost', () => {
+    const dear = check('dear', 9, 10, 0.01);
+    const quick = check('quick', 2, 2.7, 0.05);
+    const good = check('good', 30, 10, 0.02);
+    const better = check('better', 20, 5, 0.02);
+    expect([dear, quick, good, better].filter(isWorthIt)).toEqual([quick, good, better]);
+    expect(inOrderOfWorth([dear, quick, good, better])).toEqual([better, good, quick, dear]);
+  });
+
+  it('[limit] where an hour costs nothing, the most worth comes first, and what is worth nothing is not made', () => {
+    const free = [check('a', 0, 0, 0), check('b', 3, 0, 0.01), check('c', 7, 0, 0.01)];
+    expect(inOrderOfWorth(free).map((one) => one.check)).toEqual(['c', 'b', 'a']);
+    expect(free.filter(isWorthIt).map((one) => one.check)).toEqual(['b', 'c']);
+  });
+
+  it('[rule] what tells next to nothing is worth nothing, whatever few draws say that it saves', () => {
+    expect(worthOf(100, 0.001, 50)).toBe(0);
+    expect(worthOf(100, 0.5, 50)).toBe(100);
+    expect(worthOf(10, 0.5, 50)).toBe(25);
   });
 });

@@ -21,6 +21,11 @@ describe('prices', () => {
     }
   });
 
+  it('[rule] prices of visits run upwards', () => {
+    for (const [key, { low, high }] of Object.entries(priceTable.visits))
+      expect(high, key).toBeGreaterThan(low);
+  });
+
   it('[law] a remedy costs its parts and its hours', () => {
     const fault = faultById('belt-misaligned'); // belt, cleaning materials, 1.5 h
     expect(partsPrice(fault, prices)).toEqual({ low: 4, high: 7 });
