@@ -5,7 +5,15 @@
  *  called, who finds the cause and puts it right.   Prices: data/prices.json, editable
  *  Leaves out: of two faults, the one that was put right in vain for both is paid again with the other (too dear).
  */
-import { exchangePrice, middleOf, remedyPrice, sameRepair, type PriceTable } from '../faults/index.ts';
+import {
+  exchangePrice,
+  insideAlternator,
+  middleOf,
+  remedyPrice,
+  sameRepair,
+  type PlacedFault,
+  type PriceTable,
+} from '../faults/index.ts';
 import { isNormal, type Hypothesis } from './hypothesis.ts';
 import { costOfActions, greedyActions, type RepairAction } from './inference/index.ts';
 import criteria from './criteria.json' with { type: 'json' };
@@ -121,8 +129,6 @@ function columnsOf(causes: readonly number[], chances: Float64Array): number[] {
 const cures = (one: Hypothesis, other: Hypothesis): boolean =>
   other.members.every((b) => one.members.some((a) => sameRepair(a, b)));
 
-/** The alternator that a fault is inside of. */
-function inside({ fault, part }: { fault: { family: string; id: string }; part: string }): string[] {
-  if (fault.family === 'alternator') return [part.replace(/^regulator/, 'alternator')];
-  return [];
-}
+/** The alternator that a fault is inside of; a regulator inside is named like its machine. */
+const inside = (placed: PlacedFault): string[] =>
+  insideAlternator(placed) ? [placed.part.replace(/^regulator/, 'alternator')] : [];

@@ -17,13 +17,7 @@ export type { PosteriorSample } from './sample.ts';
 export { gainPerMinute, informationOf } from './information.ts';
 export type { CandidateInformation, Outcome } from './information.ts';
 export type { Candidate } from './outcome-table.ts';
-export {
-  costOfActions,
-  expectedCostOfRepair,
-  greedyActions,
-  rankedOrders,
-  valueOfCheck,
-} from './repair-cost.ts';
+export { costOfActions, greedyActions } from './repair-cost.ts';
 export type { RepairAction } from './repair-cost.ts';
 export { entropyCost, greedyInformation, lookAhead, optimalPolicy, policyCost } from './policy.ts';
 export type { CheckProblem, Chooser } from './policy.ts';

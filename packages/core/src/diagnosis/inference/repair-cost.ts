@@ -1,52 +1,11 @@
-/** Expected cost of repair, the order in which to act, and what a check is worth against it.
+/** Expected cost of repair: actions that may cure, in the order in which they are tried.
  *
- *    ECR = Σ_i [(1 − Σ_{j<i} p_j) C_i(look) + p_i C_i(repair)] + (1 − Σ p) C(service)      look in order of p / C(look)
- *    a check is worth making only if  C(check) + Σ P(outcome) ECR(outcome) < ECR
- *  p chance that the part is the cause  C cost, in any one currency (minutes or money)
- *  Source: [HECKERMAN1995]   Valid: one cause   Leaves out: costs that depend on the order
+ *    ECR = Σ_i Σ_c [C_i + F_ic (1 − cure_ic)] p_c Π_{j<i} (1 − cure_jc)  +  Σ_c S_c p_c Π_i (1 − cure_ic)
+ *  p_c chance of a cause  C cost of an action  F what it costs more where it does not cure  S cost of what nothing cured
+ *  all in any one currency (minutes or money)
+ *  Source: [JENSEN2007, section 9.3], there F = 0; [HECKERMAN1995] for looking before one repairs, there F takes back the repair
+ *  Valid: one cause at a time   Leaves out: costs that depend on the order
  */
-
-/** Costs of one part: of looking whether it is the cause, and of putting it right. */
-export interface PartCost {
-  readonly look: number;
-  readonly repair: number;
-}
-
-/** ECR and the order of looking.
- *  `chances` may sum to less than 1: the rest goes to `service`. Parts dearer to look at than service are left to it.
- *  Errors: RangeError for lengths that differ, negative costs or chances */
-export function expectedCostOfRepair(
-  chances: ArrayLike<number>,
-  parts: readonly PartCost[],
-  service: number,
-): { cost: number; order: number[] } {
-  if (chances.length !== parts.length)
-    throw new RangeError(`expectedCostOfRepair: ${chances.length} chances for ${parts.length} parts`);
-  parts.forEach(({ look, repair }, i) => {
-    if (!(look >= 0 && repair >= 0 && chances[i]! >= 0))
-      throw new RangeError(
-        `expectedCostOfRepair: part ${i} has chance ${chances[i]}, look ${look}, repair ${repair}; none may be negative`,
-      );
-  });
-  const order = parts.map((_, i) => i).filter((i) => chances[i]! > 0);
-  order.sort((a, b) => chances[b]! * parts[a]!.look - chances[a]! * parts[b]!.look || a - b);
-  let cost = service;
-  let best = 0;
-  for (let length = 1; length <= order.length; length++) {
-    const trial = costOfOrder(chances, parts, service, order.slice(0, length));
-    if (trial < cost) [cost, best] = [trial, length];
-  }
-  return { cost, order: order.slice(0, best) };
-}
-
-/** Cost saved by a check: ECR without it − (its cost + the expected ECR after it). Below zero: not worth making. */
-export function valueOfCheck(
-  checkCost: number,
-  before: number,
-  outcomes: readonly { readonly probability: number; readonly cost: number }[],
-): number {
-  return before - checkCost - outcomes.reduce((sum, { probability, cost }) => sum + probability * cost, 0);
-}
 
 /** Cost of a cause that was not cured: one for all, or one of each. */
 type CostByCause = number | readonly number[];
@@ -58,9 +17,7 @@ export interface RepairAction {
   readonly fails?: CostByCause;
 }
 
-/** Expected cost of acting in that order until cured; what is never cured costs `service`.
- *    Σ_i Σ_c [C_i + F_ic (1 − cure_ic)] p_c Π_{j<i} (1 − cure_jc)
- *  Source: [JENSEN2007, section 9.3]; there F = 0 */
+/** Expected cost of acting in that order until cured; what is never cured costs `service`. */
 export function costOfActions(
   chances: readonly number[],
   actions: readonly RepairAction[],
@@ -119,44 +76,3 @@ function act(left: number[], { cost, cure, fails = 0 }: RepairAction): number {
 
 const costLeft = (left: readonly number[], service: CostByCause): number =>
   left.reduce((sum, p, c) => sum + p * (typeof service === 'number' ? service : service[c]!), 0);
-
-/** All orders of the actions with their expected cost, cheapest first. An order ends where every cause is surely cured.
- *  Valid: up to 8 actions   Errors: RangeError for more */
-export function rankedOrders(
-  chances: readonly number[],
-  actions: readonly RepairAction[],
-  service = 0,
-): { order: number[]; cost: number }[] {
-  if (actions.length > 8) throw new RangeError(`rankedOrders: ${actions.length} actions, at most 8`);
-  const found = new Map<string, { order: number[]; cost: number }>();
-  const grow = (order: number[], left: readonly number[]): void => {
-    if (order.length === actions.length || left.every((p) => p === 0)) {
-      found.set(order.join(' '), { order, cost: costOfActions(chances, actions, order, service) });
-      return;
-    }
-    actions.forEach((action, i) => {
-      if (!order.includes(i))
-        grow(
-          [...order, i],
-          left.map((p, c) => p * (1 - (action.cure[c] ?? 0))),
-        );
-    });
-  };
-  grow([], chances);
-  return [...found.values()].sort((a, b) => a.cost - b.cost);
-}
-
-function costOfOrder(
-  chances: ArrayLike<number>,
-  parts: readonly PartCost[],
-  service: number,
-  order: readonly number[],
-): number {
-  let left = 1;
-  let cost = 0;
-  for (const i of order) {
-    cost += Math.max(0, left) * parts[i]!.look + chances[i]! * parts[i]!.repair;
-    left -= chances[i]!;
-  }
-  return cost + Math.max(0, left) * service;
-}
