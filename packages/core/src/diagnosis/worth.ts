@@ -69,9 +69,9 @@ export function checkCost(tariff: Tariff, minutes: number, risk: number): number
 /** What of a check decides whether it is made. */
 export type Worth = Pick<NextCheck, 'check' | 'bitsPerMinute' | 'worth' | 'costs'>;
 
-/** Worth more than it costs, or so quick for what it tells that nobody would leave it out. */
+/** Worth more than it costs, unless it is all too slow for what it tells: what such a check seems to save is mostly noise. */
 export const isWorthIt = ({ bitsPerMinute, worth, costs }: Worth): boolean =>
-  worth > costs || bitsPerMinute >= criteria.worthBitsPerMinute;
+  worth > costs && bitsPerMinute >= criteria.leastBitsPerMinute;
 
 /** What is worth it first, and of that the most worth for its cost. Where an hour costs nothing, the most worth. */
 export const inOrderOfWorth = <T extends Worth>(checks: readonly T[]): readonly T[] =>

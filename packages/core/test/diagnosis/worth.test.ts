@@ -144,13 +144,13 @@ describe('which check is made', () => {
     bitsPerMinute,
   });
 
-  it('[rule] what is worth it comes first, by money or by quickness, and of that the most worth for its cost', () => {
-    const dear = check('dear', 9, 10, 0.01);
-    const quick = check('quick', 2, 2.7, 0.05);
+  it('[rule] what is worth it comes first, and of that the most worth for its cost', () => {
+    const dear = check('dear', 9, 10, 0.05);
+    const slow = check('slow', 90, 10, 0.005);
     const good = check('good', 30, 10, 0.02);
     const better = check('better', 20, 5, 0.02);
-    expect([dear, quick, good, better].filter(isWorthIt)).toEqual([quick, good, better]);
-    expect(inOrderOfWorth([dear, quick, good, better])).toEqual([better, good, quick, dear]);
+    expect([dear, slow, good, better].filter(isWorthIt)).toEqual([good, better]);
+    expect(inOrderOfWorth([dear, slow, good, better])).toEqual([better, good, slow, dear]);
   });
 
   it('[limit] where an hour costs nothing, the most worth comes first, and what is worth nothing is not made', () => {
