@@ -1,15 +1,16 @@
 /** Diagnosis judged by boats whose truth is hidden: right culprits, minutes, money, and whether the odds mean what they say.
- *  Run: npx tsx bench/diagnosis.ts --boats 1000 --seed-set first
+ *  Run: npx tsx bench/diagnosis.ts --seed-set first
+ *  On two cores some ten boats a minute; a thousand want --minutes 100.
  *
- *  --boats N        boats for each table (default 40)
- *  --seed-set NAME  first, or the second one, which is kept for the end
- *  --tables LIST    prior, uniform, pairs (default prior,uniform)
+ *  --boats N        boats for each table (default 1000)
+ *  --seed-set NAME  any name: boats of its own (default first); which were looked at: diagnosis/README.md
+ *  --tables LIST    prior, uniform, pairs (default prior,pairs)
  *  --templates LIST kinds of boat (default all)
  *  --draws N        possible worlds for each state (the tool's own number when absent)
- *  --random-every N random checks on one boat in N (default 4; 0: never)
+ *  --random-every N random checks on one boat in N (default 25; 0: never)
  *  --all-every N    all checks there are, whatever they cost, on one boat in N (default 0: never): the most that readings tell
  *  --most N         readings at most (default 60)    --workers N (default 2)
- *  --minutes N      no boat is begun later; those begun are ended, so that slow ones are not left out (default: no end)
+ *  --minutes N      no boat of a table is begun later; those begun are ended, so that slow ones are not left out (default 20)
  *
  *  Rules of the game: diagnosis/truth.ts (the boats), game.ts (the tool), trade-order.ts (the trade's fixed order),
  *  packages/core/src/faults/same-repair.ts (when a verdict counts as right), score.ts (the marks). Writes bench/out/diagnosis-*.json.
@@ -26,15 +27,15 @@ import type { Game, Strategy, WorkerPlan } from './diagnosis/worker.ts';
 
 const { values } = parseArgs({
   options: {
-    boats: { type: 'string', default: '40' },
+    boats: { type: 'string', default: '1000' },
     'seed-set': { type: 'string', default: 'first' },
-    tables: { type: 'string', default: 'prior,uniform' },
+    tables: { type: 'string', default: 'prior,pairs' },
     draws: { type: 'string' },
     skill: { type: 'string', default: 'electrician' },
-    'random-every': { type: 'string', default: '4' },
+    'random-every': { type: 'string', default: '25' },
     'all-every': { type: 'string', default: '0' },
     most: { type: 'string', default: '60' },
-    minutes: { type: 'string', default: '1e9' },
+    minutes: { type: 'string', default: '20' },
     templates: { type: 'string', default: templateIds.join() },
     workers: { type: 'string', default: '2' },
   },
