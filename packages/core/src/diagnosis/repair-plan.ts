@@ -3,7 +3,7 @@
  *  What buys the same for one part is one remedy, and exchanging an alternator cures whatever is wrong inside it. A remedy that does not
  *  cure costs a visit more; a fault told as normal costs what it does until then as well. Where going on costs more, a specialist is
  *  called, who finds the cause and puts it right.   Prices: data/prices.json, editable
- *  Leaves out: of two faults, the one that was put right in vain for both is paid again with the other (too dear).
+ *  Leaves out: what of two faults was put right already; both are paid where they are put right together later (too dear).
  */
 import {
   exchangePrice,
@@ -65,14 +65,15 @@ export class Tariff {
       .sort((a, b) => chances[b]! - chances[a]!)
       .slice(0, criteria.mostCauses);
     const those = causes.map((h) => this.hypotheses[h]!);
+    const prices = those.map((one) => this.remedy(one));
     // Of what is left behind, only a fault does harm; what is not listed may be one.
     const missed = [...those.map(isNormal), false].map(
       (normal) => this.callBack + (normal ? 0 : this.leftBehind),
     );
-    const own = those.map((one): RepairAction => ({
-      cost: this.remedy(one),
+    const own = those.map((one, i): RepairAction => ({
+      cost: prices[i]!,
       // A remedy is no cure of what takes a dearer one.
-      cure: those.map((other) => (cures(one, other) && this.remedy(one) >= this.remedy(other) ? 1 : 0)),
+      cure: those.map((other, j) => (prices[i]! >= prices[j]! && cures(one, other) ? 1 : 0)),
       fails: isNormal(one) ? missed : this.callBack,
     }));
     const machines = new Set(those.flatMap(({ members }) => members.flatMap(inside)));

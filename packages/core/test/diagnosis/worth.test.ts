@@ -46,7 +46,7 @@ describe('expected cost of repair', () => {
     );
   });
 
-  it('[HECKERMAN1995, two causes, by hand] a fault told as normal costs what it does meanwhile, too', () => {
+  it('[definition, by hand] a fault told as normal costs what it does meanwhile, too', () => {
     const chance = 0.02;
     const left = chance * (middleOf(callBack) + middleOf(leftBehind) + price('belt-broken'));
     expect(repairCost(tariff, chances({ 'all-well': 1 - chance, [belt]: chance }))).toBeCloseTo(left, 9);

@@ -46,14 +46,12 @@ export function headlineOf(verdict: Verdict, readings: number): Headline {
     verdict.answers.find((answer) => answer.question === question)?.yes ?? 0.5;
   const says = (question: Question) =>
     reasonOf(verdict.answers.find((answer) => answer.question === question)?.words);
-  const making = yes('making');
-  const arriving = yes('arriving');
-  const failing =
-    answerMark(making) === 'no'
-      ? says('making')
-      : answerMark(arriving) === 'no'
-        ? says('arriving')
-        : undefined;
+  const marks = (['making', 'arriving'] as const).map((question) => ({
+    question,
+    mark: answerMark(yes(question)),
+  }));
+  const no = marks.find(({ mark }) => mark === 'no');
+  const failing = no && says(no.question);
   if (failing !== undefined) {
     // Poor charging is charging: some amps surely reach a bank.
     const some = verdict.amps.some(({ band }) => band.low > leastAmps);
@@ -61,7 +59,7 @@ export function headlineOf(verdict: Verdict, readings: number): Headline {
       ? { mark: 'but', words: 'It is charging, but poorly.', because: failing }
       : { mark: 'no', words: 'It is not charging.', because: failing };
   }
-  if (answerMark(making) === 'yes' && answerMark(arriving) === 'yes') {
+  if (marks.every(({ mark }) => mark === 'yes')) {
     if (yes('enough') < 0.5)
       return { mark: 'but', words: 'It is charging, but not enough.', because: says('enough') };
     if (yes('lasting') < 0.5)
